@@ -1,0 +1,74 @@
+# Two commands: `make demo` builds the example cabinet, `make test` runs everything CI runs.
+# Both make their own environment in .venv; stamp files keep a second run quick.
+
+SHELL := /bin/sh
+.DEFAULT_GOAL := help
+.PHONY: help demo test lint lock clean
+.DELETE_ON_ERROR:
+
+BIN := .venv/bin
+PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+DEMO := reading-room-cabinet
+READERS := tests/readers
+
+help:
+	@echo "make demo   build the example cabinet into out/$(DEMO)/"
+	@echo "make test   run everything CI runs: ruff, mypy, import contracts, spelling, tests"
+	@echo "make lint   the same without the tests"
+	@echo "make lock   pin the dependencies anew (requirements.txt, requirements-dev.txt, $(READERS))"
+	@echo "make clean  remove the environment and everything built"
+
+# ---- the environment
+
+$(BIN)/python:
+	@sh tools/make_venv.sh .venv
+
+.venv/.runtime: requirements.txt pyproject.toml | $(BIN)/python
+	@echo "Installing Casewright into .venv (a few hundred MB the first time) ..."
+	@$(PIP) install --require-hashes --no-deps -r requirements.txt
+	@$(PIP) install --no-deps --no-build-isolation --editable .
+	@$(BIN)/python tools/check_kernel.py
+	@touch $@
+
+.venv/.dev: requirements-dev.txt .venv/.runtime
+	@echo "Installing the tools of the tests into .venv ..."
+	@$(PIP) install --require-hashes --no-deps -r requirements-dev.txt
+	@touch $@
+
+.venv/.readers: $(READERS)/package.json $(READERS)/package-lock.json | $(BIN)/python
+	@if command -v npm >/dev/null 2>&1; then \
+	  echo "Installing the test readers into $(READERS)/node_modules ..."; \
+	  npm ci --prefix $(READERS) --ignore-scripts --no-audit --no-fund --loglevel=error && touch $@; \
+	else \
+	  echo "No npm here: tests that read GLB and DXF back with node's readers are skipped."; \
+	fi
+
+# ---- what people run
+
+demo: .venv/.runtime
+	@$(BIN)/casewright build examples/$(DEMO).yaml --out out/$(DEMO); status=$$?; \
+	if [ $$status -gt 1 ]; then echo "The demo was not built (exit $$status)." >&2; exit $$status; fi; \
+	$(BIN)/python tools/what_lies_where.py out/$(DEMO)
+
+lint: .venv/.dev
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+	$(BIN)/codespell
+
+test: lint .venv/.readers
+	$(BIN)/pytest -n 2
+
+# ---- for those who work on the house
+
+UV_LOCK := $(BIN)/uv --native-tls pip compile pyproject.toml --quiet --upgrade --universal --python-version 3.11 \
+  --fork-strategy fewest --generate-hashes --no-header --no-emit-index-url --no-emit-find-links --no-config
+
+lock: .venv/.dev
+	$(UV_LOCK) --group install --output-file requirements.txt
+	$(UV_LOCK) --group install --group dev --constraint requirements.txt --output-file requirements-dev.txt
+	npm install --prefix $(READERS) --package-lock-only --omit-lockfile-registry-resolved --ignore-scripts --no-audit --no-fund
+
+clean:
+	rm -rf .venv out dist $(READERS)/node_modules .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache

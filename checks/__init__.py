@@ -1,0 +1,1 @@
+"""What may go wrong with a piece, as findings: a reader of an assembly."""
