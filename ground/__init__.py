@@ -1,0 +1,1 @@
+"""What everything else stands on: vectors and frames, tolerances, errors, findings, tables."""

@@ -1,0 +1,1 @@
+"""What is made: parts, the setting out that finds their numbers, and their solids."""

@@ -1,0 +1,1 @@
+"""Parts as plain records: a blank, what is taken out of it, and how parts meet."""
