@@ -1,0 +1,42 @@
+"""The numbers that the rooms of the setting out hand to one another. Piece axes, mm."""
+
+from dataclasses import dataclass
+
+from ground.errors import Path
+from specs.openings import Opening as OpeningSpec
+
+from models.setting_out.draft import Box
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaseNumbers:
+    """What the rest of the piece takes from the case.
+
+    ``outside`` is the finished case, edging included; ``clear`` the room inside it: between the
+    sides, from the bottom's upper to the top's lower face, and from the front plane (Y = 0) to
+    the back panel's face. ``panel`` is the panel's thickness as measured. ``bottom_depth`` is the
+    Y where the bottom panel ends (short of the back, where the back passes behind it).
+    """
+
+    outside: Box
+    clear: Box
+    panel: float
+    bottom_depth: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """An opening that is not divided further: what it holds, its clear box, and what bounds it.
+
+    ``box`` runs in Y from the front plane to the back panel. ``left right below above`` are the
+    keys of the drafts that stand around it. ``path`` is its place in the spec.
+    """
+
+    id: str
+    path: Path
+    spec: OpeningSpec
+    box: Box
+    left: str
+    right: str
+    below: str
+    above: str
