@@ -26,7 +26,7 @@ CONTENTS = (
 
 
 def told(folder: Path) -> list[str]:
-    """Return a line for each thing that lies in ``folder``, and how many files a subfolder holds."""
+    """Return a line for each thing in ``folder``, with how many files a subfolder holds."""
     lines = []
     for name, meaning in CONTENTS:
         path = folder / name
