@@ -10,7 +10,7 @@ from tests.helpers.repository import ROOT, text_of, tracked
 
 # A letter of each stands in brackets, or this file would hold what it looks for.
 REGISTRIES = re.compile(
-    r"[p]ypi\.org|python[h]osted|[r]egistry\.npmjs|[d]eb\.debian|[f]iles\.python"
+    r"[p]ypi\.org|python[h]osted|regi[s]try\.npmjs|[d]eb\.debian|[f]iles\.python"
 )
 MACHINE_PATHS = re.compile(r"(?<![\w.$~])/(?:work|farm|root|tmp|home)/")
 PAPERS = ("README.md", "DEVELOPERS.md")
