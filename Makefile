@@ -66,7 +66,7 @@ test: lint .venv/.readers
 
 # ---- for those who work on the house
 
-UV_LOCK := $(BIN)/uv --native-tls pip compile pyproject.toml --quiet --upgrade --universal --python-version 3.11 \
+UV_LOCK := $(BIN)/uv --system-certs pip compile pyproject.toml --quiet --upgrade --universal --python-version 3.11 \
   --fork-strategy fewest --generate-hashes --no-header --no-emit-index-url --no-emit-find-links --no-config
 
 lock: .venv/.dev
