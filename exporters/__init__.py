@@ -1,0 +1,1 @@
+"""Bytes on disk: every file that a package holds."""

@@ -52,6 +52,10 @@ def test_help_and_schema_load_nothing_heavy(arguments, tmp_path):
     assert ran.roots & HEAVY == set()
 
 
+def test_there_are_examples_to_check():
+    assert {"reading-room-cabinet", "plan-chest"} <= {path.stem for path in EXAMPLES}
+
+
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
 def test_check_loads_nothing_heavy(example, tmp_path):
     ran = run("-m", "casewright", "check", str(example), cwd=tmp_path)

@@ -1,0 +1,1 @@
+"""Parts as solids: the only floor below the exporters that knows the CAD kernel."""
