@@ -1,0 +1,21 @@
+"""Where the kernel's own troubles are caught: its exceptions have no class in common."""
+
+import OCP.Standard
+import OCP.StdFail
+
+KERNEL_FAILURES: tuple[type[Exception], ...] = tuple(
+    kind
+    for module in (OCP.Standard, OCP.StdFail)
+    for kind in vars(module).values()
+    if isinstance(kind, type) and issubclass(kind, Exception)
+)
+"""Everything that the kernel throws."""
+
+
+class KernelTrouble(Exception):  # noqa: N818  a trouble to be told as a BuildError, never shown
+    """What is wrong with a solid that the kernel has made; ``cut`` where it is known."""
+
+    def __init__(self, reason: str, cut: str = "") -> None:
+        self.reason = reason
+        self.cut = cut
+        super().__init__(reason)
