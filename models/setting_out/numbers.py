@@ -14,14 +14,22 @@ class CaseNumbers:
 
     ``outside`` is the finished case, edging included; ``clear`` the room inside it: between the
     sides, from the bottom's upper to the top's lower face, and from the front plane (Y = 0) to
-    the back panel's face. ``panel`` is the panel's thickness as measured. ``bottom_depth`` is the
-    Y where the bottom panel ends (short of the back, where the back passes behind it).
+    the back panel's face. ``panel`` is the panel's thickness as measured. ``front`` is the Y where
+    the panels begin (behind their edging), ``rear`` where they end, ``bottom_rear`` where the
+    bottom ends (short of the back, where the back passes behind it). ``groove_front`` and
+    ``groove_rear`` are the walls of the back's groove. ``lumber`` is what small solid parts of
+    the case are made of, None where the spec names none.
     """
 
     outside: Box
     clear: Box
     panel: float
-    bottom_depth: float
+    front: float
+    rear: float
+    bottom_rear: float
+    groove_front: float
+    groove_rear: float
+    lumber: str | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,48 @@
+"""Rows of places along a joint: dowels, screws, loose tenons."""
+
+import math
+from dataclasses import dataclass
+
+from ground.vectors import Vec, along
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """``count`` places, ``pitch`` apart (mm), from ``start`` along the unit vector ``way``."""
+
+    start: Vec
+    way: Vec
+    count: int
+    pitch: float
+
+    def places(self) -> tuple[Vec, ...]:
+        """Every place of the row."""
+        return tuple(along(self.start, self.way, self.pitch * i) for i in range(self.count))
+
+    def between(self) -> "Row":
+        """The row of the places half-way between these.
+
+        Raises:
+            ValueError: a row of one has no place between.
+        """
+        if self.count < 2:
+            reason = "a row of one place has nothing between"
+            raise ValueError(reason)
+        return Row(
+            start=along(self.start, self.way, self.pitch / 2),
+            way=self.way,
+            count=self.count - 1,
+            pitch=self.pitch,
+        )
+
+
+def spread(start: Vec, way: Vec, length: float, *, margin: float, most: float) -> Row:
+    """Places along ``length`` (mm): ``margin`` in from both ends, no more than ``most`` apart.
+
+    Where two do not fit inside the margins, one in the middle.
+    """
+    room = length - 2 * margin
+    if room < margin:
+        return Row(start=along(start, way, length / 2), way=way, count=1, pitch=0.0)
+    steps = max(1, math.ceil(room / most - 1e-9))
+    return Row(start=along(start, way, margin), way=way, count=steps + 1, pitch=room / steps)

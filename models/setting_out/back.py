@@ -1,0 +1,130 @@
+"""The back panel: in grooves (captive, or up from below), or laid into rabbets from behind."""
+
+from typing import Final
+
+from ground.vectors import X, Y, Z, Vec, neg
+from specs.case import CornerKind, Enters, GroovedBack, RabbetedBack
+from specs.spec import Spec
+
+from models.parts.assembly import HardwareLine
+from models.parts.features import Channel, ChannelKind, Seat
+from models.parts.joints.kit import Halves
+from models.parts.part import Stage
+from models.setting_out.bench import Bench
+from models.setting_out.case import panel_draft
+from models.setting_out.corners import corner_way
+from models.setting_out.draft import Box
+from models.setting_out.numbers import CaseNumbers
+
+SHORT_OF_FLOOR: Final = 0.5
+"""A plywood back stops this far short of its grooves' floors (mm; check values 7.3: 0.5 to 1)."""
+SCREWS_APART: Final = 150.0
+
+NEIGHBOURS = ("case/top", "case/bottom", "case/side left", "case/side right")
+
+
+def lay_back(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
+    """Lay out the back and cut the grooves or rabbets that hold it."""
+    back = spec.case.back
+    match back:
+        case GroovedBack():
+            deep, below = back.groove_depth, back.enters is Enters.FROM_BELOW
+        case RabbetedBack():
+            deep, below = back.depth or case.panel / 2, False
+    reach = deep - SHORT_OF_FLOOR
+    low = case.outside.lo[2] if below else case.clear.lo[2] - reach
+    box = Box(
+        (case.clear.lo[0] - reach, case.clear.hi[1], low),
+        (
+            case.clear.hi[0] + reach,
+            case.groove_rear - (case.clear.hi[1] - case.groove_front),
+            case.clear.hi[2] + reach,
+        ),
+    )
+    draft = panel_draft(spec, back.material, "case/back", box, (X, neg(Y)))
+    draft.stage = Stage.TO_FIT if below or isinstance(back, RabbetedBack) else Stage.NOW
+    draft.note = "show face forward; fit to the grooves" if below else "show face forward"
+    bench.put(draft)
+    kept = [key for key in NEIGHBOURS if not (below and key == "case/bottom")]
+    for key in kept:
+        _channel(bench, spec, case, key, deep)
+        bench.join(
+            f"case/back in {key.split('/')[1]}",
+            key,
+            "case/back",
+            Halves(
+                kind="rabbeted back" if isinstance(back, RabbetedBack) else "grooved back",
+                first=(),
+                second=(),
+                closes=_closes(back, below=below),
+            ),
+        )
+    if below or isinstance(back, RabbetedBack):
+        span = case.clear.hi[0] - case.clear.lo[0]
+        bench.hardware.append(
+            HardwareLine(
+                name="wood screw",
+                quantity=max(2, round(span / SCREWS_APART)),
+                size="3.5 x 25 mm",
+                for_what="back into the bottom's edge" if below else "back into its rabbets",
+                note="bore 3.8 clearance through the back when it is fitted",
+            )
+        )
+
+
+def _closes(back: GroovedBack | RabbetedBack, *, below: bool) -> Vec | str:
+    if isinstance(back, RabbetedBack):
+        return neg(Y)
+    return Z if below else "case"
+
+
+def _channel(bench: Bench, spec: Spec, case: CaseNumbers, key: str, deep: float) -> None:
+    """The groove in one panel's inner face; it runs out only where the end is hidden."""
+    rabbeted = isinstance(spec.case.back, RabbetedBack)
+    front = case.groove_front
+    rear = case.outside.hi[1] if rabbeted else case.groove_rear
+    middle = (front + rear) / 2
+    start, way, into, length = _run(spec, case, key, deep, middle)
+    feature = Channel(
+        kind=ChannelKind.RABBET if rabbeted else ChannelKind.GROOVE,
+        seat=Seat(start, way, into),
+        length=length,
+        width=rear - front,
+        depth=deep,
+        made_by="case.back",
+    )
+    bench.cut(key, (feature,))
+    tape = f"{key}/edging back"
+    if rabbeted and tape in bench.drafts:
+        bench.cut(tape, (feature,))
+
+
+def _run(
+    spec: Spec, case: CaseNumbers, key: str, deep: float, y: float
+) -> tuple[Vec, Vec, Vec, float]:
+    """Start, direction, depth direction and length of the groove in the panel ``key``."""
+    clear, t = case.clear, case.panel
+    if key in ("case/top", "case/bottom"):
+        which = key.removeprefix("case/")
+        corner = corner_way(spec.case.corners, which, t)
+        ends = (0.0, case.outside.hi[0]) if corner.kind is CornerKind.MITRE else None
+        low, high = ends or _level_ends(case, corner.panel_inset(t), deep)
+        z, into = (clear.hi[2], Z) if which == "top" else (clear.lo[2], neg(Z))
+        return (low, y, z), X, into, high - low
+    low_corner = corner_way(spec.case.corners, "bottom", t)
+    high_corner = corner_way(spec.case.corners, "top", t)
+    below = isinstance(spec.case.back, GroovedBack) and spec.case.back.enters is Enters.FROM_BELOW
+    low = clear.lo[2] - deep
+    if below or low_corner.kind is CornerKind.MITRE:
+        low = case.outside.lo[2]
+    high = case.outside.hi[2] if high_corner.kind is CornerKind.MITRE else clear.hi[2] + deep
+    low = max(low, case.outside.lo[2] + low_corner.side_inset(t))
+    high = min(high, case.outside.hi[2] - high_corner.side_inset(t))
+    x, into = (clear.lo[0], neg(X)) if key.endswith("left") else (clear.hi[0], X)
+    return (x, y, low), Z, into, high - low
+
+
+def _level_ends(case: CaseNumbers, inset: float, deep: float) -> tuple[float, float]:
+    """Where a level groove runs: to ends that are hidden, or no further than the back goes."""
+    low = max(inset, case.clear.lo[0] - deep)
+    return low, case.outside.hi[0] - low

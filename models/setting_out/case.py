@@ -1,0 +1,255 @@
+"""The case: top, bottom and sides from the outside in, on measured thickness.
+
+Outside sizes are finished sizes, edging included. Only edges that show are edged.
+"""
+
+import math
+from dataclasses import replace
+from typing import Final
+
+from ground.findings import FROM_THE_SPEC, Finding, Severity
+from ground.vectors import X, Y, Z, Plane, Vec, neg
+from specs.case import Case, CaseGrain, CornerKind, Enters, GroovedBack, RabbetedBack
+from specs.edging import EdgedSides, EdgingCorners, SolidEdging, TapeEdging
+from specs.materials import Lumber, Sheet, SheetGrain
+from specs.spec import Spec
+
+from models.parts.blank import Grain
+from models.parts.features import Trim, TrimKind
+from models.parts.part import PartKind
+from models.setting_out.bench import Bench
+from models.setting_out.corners import CornerPlace, corner_way, join_corner
+from models.setting_out.draft import Box, Draft, blank, lying
+from models.setting_out.edging import Strip, edge
+from models.setting_out.numbers import CaseNumbers
+from models.setting_out.trouble import trouble
+
+GROOVE_CLEARANCE: Final = 0.1
+"""The back's groove is wider than the back by this on either side (mm). Common practice, no
+source."""
+
+
+def case_numbers(spec: Spec) -> CaseNumbers:
+    """Every size of the case that the rest of the piece asks for.
+
+    Raises:
+        SettingOutError: the sizes leave no room inside.
+    """
+    case, size = spec.case, spec.case.size
+    panel = sheet_thickness(spec, case.material)
+    floor = spec.base.height
+    edging = case.edging or EdgedSides()
+    front = edging.front.thickness if edging.front else 0.0
+    rear = size.depth - (edging.back.thickness if edging.back else 0.0)
+    back_rear = size.depth - (case.back.set_in if isinstance(case.back, GroovedBack) else 0.0)
+    back_front = back_rear - sheet_thickness(spec, case.back.material)
+    below = isinstance(case.back, GroovedBack) and case.back.enters is Enters.FROM_BELOW
+    lifted = corner_way(case.corners, "bottom", panel).lifted
+    sunk = corner_way(case.corners, "top", panel).lifted
+    clear = Box(
+        (panel, 0.0, floor + lifted + panel),
+        (size.length - panel, back_front, floor + size.height - sunk - panel),
+    )
+    _must_hold(clear, front)
+    lumber = edging.front.material if isinstance(edging.front, SolidEdging) else None
+    return CaseNumbers(
+        outside=Box((0.0, 0.0, floor), (size.length, size.depth, floor + size.height)),
+        clear=clear,
+        panel=panel,
+        front=front,
+        rear=rear,
+        bottom_rear=back_front if below else rear,
+        groove_front=back_front - GROOVE_CLEARANCE,
+        groove_rear=back_rear + GROOVE_CLEARANCE,
+        lumber=lumber,
+    )
+
+
+def sheet_thickness(spec: Spec, material: str) -> float:
+    """The thickness that everything made of ``material`` is worked from (mm).
+
+    Raises:
+        KeyError: lumber has no thickness of its own.
+    """
+    found = spec.materials[material]
+    if isinstance(found, Sheet):
+        return found.thickness_used
+    raise KeyError(material)
+
+
+def _must_hold(clear: Box, front: float) -> None:
+    names = ("length", "depth", "height")
+    for axis, name in enumerate(names):
+        room = clear.size[axis] - (front if name == "depth" else 0.0)
+        if room <= 0.0:
+            raise trouble(
+                ("case", "size", name),
+                f"leaves {room:.1f} mm inside between panels, edging and back; make it larger",
+            )
+
+
+def lay_case(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
+    """Lay out the four panels, join their corners and edge them."""
+    for upper in (1, -1):
+        _panel(bench, spec, case, upper)
+    for hand in (-1, 1):
+        _side(bench, spec, case, hand)
+    for upper, which in ((1, "top"), (-1, "bottom")):
+        corner = corner_way(spec.case.corners, which, case.panel)
+        joint = spec.case.joints.top if upper > 0 else spec.case.joints.bottom
+        for hand, side in ((-1, "left"), (1, "right")):
+            place = CornerPlace(
+                panel=f"case/{which}",
+                side=f"case/side {side}",
+                hand=hand,
+                upper=upper,
+                span=(case.front, case.bottom_rear if upper < 0 else case.rear),
+            )
+            join_corner(bench, case, corner, joint, place)
+    if spec.case.edging is not None:
+        _edge_front(bench, spec.case, case)
+        _edge_back(bench, spec.case, case)
+
+
+def panel_draft(spec: Spec, material: str, key: str, box: Box, ways: tuple[Vec, Vec]) -> Draft:
+    """A board of sheet goods that fills ``box``; ``ways`` are its length and its show side."""
+    size, frame = lying(box, length=ways[0], up=ways[1])
+    found = spec.materials[material]
+    none = isinstance(found, Sheet) and found.grain is SheetGrain.NONE
+    return Draft(
+        key=key,
+        letter="C",
+        name=key.rsplit("/", maxsplit=1)[-1],
+        group=(key.split("/", maxsplit=1)[0],),
+        kind=PartKind.LUMBER if isinstance(found, Lumber) else PartKind.SHEET,
+        material=material,
+        blank=blank(size, grain=Grain.NONE if none else Grain.LENGTH),
+        frame=frame,
+        show="top",
+    )
+
+
+def _panel(bench: Bench, spec: Spec, case: CaseNumbers, upper: int) -> None:
+    which = "top" if upper > 0 else "bottom"
+    inset = corner_way(spec.case.corners, which, case.panel).panel_inset(case.panel)
+    out = case.outside
+    low = case.clear.hi[2] if upper > 0 else case.clear.lo[2] - case.panel
+    rear = case.rear if upper > 0 else case.bottom_rear
+    box = Box((inset, case.front, low), (out.hi[0] - inset, rear, low + case.panel))
+    # Both show their upper face: the bottom is looked at from inside the case.
+    bench.put(panel_draft(spec, spec.case.material, f"case/{which}", box, (X, Z)))
+
+
+def _side(bench: Bench, spec: Spec, case: CaseNumbers, hand: int) -> None:
+    out, corners, t = case.outside, spec.case.corners, case.panel
+    low = out.lo[2] + corner_way(corners, "bottom", t).side_inset(t)
+    high = out.hi[2] - corner_way(corners, "top", t).side_inset(t)
+    near = 0.0 if hand < 0 else out.hi[0] - case.panel
+    box = Box((near, case.front, low), (near + case.panel, case.rear, high))
+    upright = spec.case.grain is not CaseGrain.LEVEL_SIDES
+    key = f"case/side {'left' if hand < 0 else 'right'}"
+    outward = neg(X) if hand < 0 else X
+    draft = panel_draft(
+        spec, spec.case.material, key, box, (Z if upright else Y, outward)
+    )
+    draft.name = "side"
+    bench.put(draft)
+
+
+def _edge_front(bench: Bench, spec: Case, case: CaseNumbers) -> None:
+    """Four strips round the front, mitred like a frame or butted where the panels are."""
+    edging = spec.edging.front if spec.edging else None
+    if edging is None:
+        return
+    mitred = isinstance(edging, SolidEdging) and edging.corners is EdgingCorners.MITRE
+    all_mitred = all(
+        corner.kind is CornerKind.MITRE for corner in (spec.corners.top, spec.corners.bottom)
+    )
+    for key, box, length in _front_boxes(bench, spec, case, mitred=mitred):
+        trims = _frame_trims(case, box) if mitred else ()
+        strip = Strip(
+            box=box, length=length, outward=neg(Y), trims=trims, after=mitred and not all_mitred
+        )
+        edge(bench, bench.drafts[key], edging, strip)
+
+
+def _front_boxes(
+    bench: Bench, spec: Case, case: CaseNumbers, *, mitred: bool
+) -> list[tuple[str, Box, Vec]]:
+    out, t = case.outside, case.panel
+    found: list[tuple[str, Box, Vec]] = []
+    ends = {"bottom": out.lo[2], "top": out.hi[2]}
+    # Butted strips: the sides' run through, unless the top's or bottom's panel covers their ends.
+    over = {
+        which: not mitred and corner_way(spec.corners, which, t).side_inset(t) > 0 for which in ends
+    }
+    for which, level in (("top", case.clear.hi[2]), ("bottom", case.clear.lo[2] - t)):
+        inset = 0.0 if mitred or over[which] else t
+        box = Box((inset, 0.0, level), (out.hi[0] - inset, case.front, level + t))
+        found.append((f"case/{which}", box, X))
+    low = ends["bottom"] + (t if over["bottom"] else 0.0)
+    high = ends["top"] - (t if over["top"] else 0.0)
+    for side, near in (("left", 0.0), ("right", out.hi[0] - t)):
+        box = Box((near, 0.0, low), (near + t, case.front, high))
+        found.append((f"case/side {side}", box, Z))
+    return found
+
+
+def _frame_trims(case: CaseNumbers, box: Box) -> tuple[Trim, ...]:
+    """The mitre at each end of a strip of the front's frame, each through a corner of the case."""
+    out, half = case.outside, math.sqrt(0.5)
+    level = box.size[0] > box.size[2]
+    ends: list[Trim] = []
+    for x, z in ((x, z) for x in (out.lo[0], out.hi[0]) for z in (out.lo[2], out.hi[2])):
+        touches = (box.lo[0] <= x <= box.hi[0]) and (box.lo[2] <= z <= box.hi[2])
+        if not touches:
+            continue
+        away_x, away_z = (-half if x == out.lo[0] else half), (-half if z == out.lo[2] else half)
+        # A level strip keeps what lies towards the middle of the piece, an upright one the rest.
+        normal = (away_x, 0.0, -away_z) if level else (-away_x, 0.0, away_z)
+        ends.append(
+            Trim(
+                kind=TrimKind.MITRE,
+                plane=Plane.through((x, 0.0, z), normal),
+                made_by="case.edging.front",
+            )
+        )
+    return tuple(ends)
+
+
+def _edge_back(bench: Bench, spec: Case, case: CaseNumbers) -> None:
+    """The rear edges that show: top and sides, and the bottom where the back stands on it."""
+    edging = spec.edging.back if spec.edging else None
+    if edging is None:
+        return
+    rear_y, full = case.rear, case.outside.hi[1]
+    captive = not isinstance(spec.back, RabbetedBack) and spec.back.enters is Enters.CAPTIVE
+    keys = ["case/top", "case/side left", "case/side right", *(["case/bottom"] if captive else [])]
+    for key in keys:
+        host = bench.drafts[key]
+        corner = host.frame.point((0.0, 0.0, 0.0)), host.frame.point(host.blank.size)
+        lo = tuple(min(a, b) for a, b in zip(*corner, strict=True))
+        hi = tuple(max(a, b) for a, b in zip(*corner, strict=True))
+        box = Box((lo[0], rear_y, lo[2]), (hi[0], full, hi[2]))
+        length = X if key in ("case/top", "case/bottom") else Z
+        laid = edge(bench, host, edging, Strip(box=box, length=length, outward=Y))
+        # What the panel's ends are cut to, its tape is cut to with them.
+        ends = [f for f in host.features if isinstance(f, Trim)]
+        bench.cut(laid.key, [replace(f.moved(host.frame), made_by=f.made_by) for f in ends])
+        if isinstance(edging, TapeEdging) and edging.species is not None:
+            laid.note = f"{edging.species}; {laid.note}"
+
+
+def grain_note(spec: Spec) -> Finding | None:
+    """Say so where continuous grain is asked of a sheet without grain."""
+    found = spec.materials[spec.case.material]
+    if spec.case.grain is CaseGrain.CONTINUOUS and isinstance(found, Sheet):
+        if found.grain is SheetGrain.NONE:
+            return Finding(
+                code="grain.none",
+                severity=Severity.NOTE,
+                subject="case.grain",
+                message="continuous grain is asked of a sheet that has none; nothing to match",
+                source=FROM_THE_SPEC,
+            )
+    return None

@@ -1,0 +1,77 @@
+"""The whole piece: the rooms of the setting out, one after the other."""
+
+from models.parts.assembly import Assembly
+from models.setting_out.back import lay_back
+from models.setting_out.base import lay_base
+from models.setting_out.bench import Bench
+from models.setting_out.case import case_numbers, grain_note, lay_case
+from models.setting_out.doors import lay_doors
+from models.setting_out.drawers import lay_drawers
+from models.setting_out.numbers import Leaf
+from models.setting_out.openings import divide, record
+from models.setting_out.rails import KEY as RAIL
+from models.setting_out.rails import lay_rails
+from models.setting_out.shelves import lay_shelves
+from specs.spec import Spec
+
+
+def set_out(spec: Spec) -> Assembly:
+    """Work out every part of the piece and where it stands.
+
+    Raises:
+        SettingOutError: no piece can be set out from the numbers.
+    """
+    bench = Bench()
+    case = case_numbers(spec)
+    lay_case(bench, spec, case)
+    lay_back(bench, spec, case)
+    room = lay_rails(bench, spec, case)
+    whole = Leaf(
+        id="",
+        path=("inside",),
+        spec=spec.inside,
+        box=room,
+        left="case/side left",
+        right="case/side right",
+        below="case/bottom",
+        above="case/top" if spec.case.rails.under_top is None else RAIL,
+    )
+    leaves = divide(bench, spec, whole, None)
+    for leaf in leaves:
+        _fill(bench, spec, leaf if leaf.id else _only(leaf))
+    uprights = tuple(
+        (key, draft.frame.point(draft.blank.centre)[0])
+        for key, draft in bench.drafts.items()
+        if key.startswith("inside/divider") and draft.frame.x[2] > 0.5
+    )
+    lay_base(bench, spec, case, uprights)
+    note = grain_note(spec)
+    if note is not None:
+        bench.find(note)
+    return bench.assembly(spec.name)
+
+
+def _only(leaf: Leaf) -> Leaf:
+    """An inside that is not divided is opening 1."""
+    return Leaf(
+        id="1",
+        path=leaf.path,
+        spec=leaf.spec,
+        box=leaf.box,
+        left=leaf.left,
+        right=leaf.right,
+        below=leaf.below,
+        above=leaf.above,
+    )
+
+
+def _fill(bench: Bench, spec: Spec, leaf: Leaf) -> None:
+    """Fill one opening and record it with what now stands in it."""
+    before = set(bench.drafts)
+    if leaf.spec.drawers is not None:
+        lay_drawers(bench, spec, leaf)
+    if leaf.spec.doors is not None:
+        lay_doors(bench, spec, leaf)
+    if leaf.spec.shelves is not None:
+        lay_shelves(bench, spec, leaf)
+    bench.openings.append(record(leaf, tuple(key for key in bench.drafts if key not in before)))
