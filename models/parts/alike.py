@@ -10,7 +10,6 @@ from typing import assert_never
 
 from ground.tolerances import close
 from ground.vectors import Frame, Plane, Vec, cross, dot, neg, scale, sub
-
 from models.parts.blank import FACES, Blank, Grain, Section
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.features import Hole
@@ -42,8 +41,7 @@ def turns(blank: Blank, *, mirrored: bool = False) -> Iterator[Rows]:
             continue
         for signs in product((1.0, -1.0), repeat=3):
             x, y, z = (
-                scale(((1.0, 0, 0), (0, 1.0, 0), (0, 0, 1.0))[order[i]], signs[i])
-                for i in range(3)
+                scale(((1.0, 0, 0), (0, 1.0, 0), (0, 0, 1.0))[order[i]], signs[i]) for i in range(3)
             )
             if dot(cross(x, y), z) == wanted:
                 yield (x, y, z)
@@ -157,8 +155,8 @@ def _geometry(part: Part, cut: Cut, move: _Move, *, through: bool) -> tuple[obje
             size = (_number(cut.length), _number(cut.width), _number(cut.depth))
             return ("slot", _vector(move.point(start)), _vector(move.direction(into)), *ways, *size)
         case Edge(between=between):
-            planes = part.base_planes()
-            pair = tuple(sorted(_plane(planes[name], move) for name in between))
+            base = part.base_planes()
+            pair = tuple(sorted(_plane(base[name], move) for name in between))
             return ("edge", pair, _number(cut.size), cut.profile.value)
     assert_never(cut)
 

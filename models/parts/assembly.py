@@ -5,7 +5,6 @@ from enum import StrEnum
 
 from ground.findings import Finding
 from ground.vectors import Frame, Vec
-
 from models.parts.part import Part
 
 
@@ -77,7 +76,7 @@ class Opening:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareLine:
-    """Something to buy: ``size`` and ``note`` in plain words, ``for_what`` the places it goes to."""
+    """Something to buy: ``size`` and ``note`` in plain words, ``for_what`` the places it goes."""
 
     name: str
     quantity: int

@@ -12,7 +12,7 @@ from ground.vectors import Plane, Vec
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Convex:
-    """The space inside every one of ``planes`` is removed: box, prism, wedge, or all beyond a plane.
+    """The space inside every one of ``planes`` goes: box, prism, wedge, or all beyond a plane.
 
     ``planes`` are (name, plane) with normals that point out of what is removed, so the wall left
     on the part is the plane flipped. An empty name marks an open side that leaves no wall.

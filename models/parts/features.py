@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from ground.vectors import Frame, Plane, Vec, cross
-
 from models.parts.cuts import Profile
 
 
@@ -78,7 +77,7 @@ class ChannelKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Channel:
-    """A channel: it starts at the seat's origin and runs ``length`` along, half ``width`` each side.
+    """A channel that runs ``length`` along from the seat's origin, half ``width`` each side.
 
     The seat's origin is the middle of the channel's starting end, on the surface.
     """

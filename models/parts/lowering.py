@@ -4,7 +4,6 @@ import math
 from typing import assert_never
 
 from ground.vectors import Plane, Vec, along, neg
-
 from models.parts.blank import Blank
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.features import (
@@ -65,9 +64,7 @@ def lower(feature: Feature, blank: Blank) -> tuple[Cut, ...]:
         case Waste(planes=planes):
             return (Convex(planes=planes),)
         case EasedEdge():
-            return (
-                Edge(between=feature.between, size=feature.size, profile=feature.profile),
-            )
+            return (Edge(between=feature.between, size=feature.size, profile=feature.profile),)
     assert_never(feature)
 
 

@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from ground.vectors import Plane, Vec
-
 from models.parts.blank import Blank
 from models.parts.cuts import Cut
 from models.parts.features import Feature, Trim

@@ -2,10 +2,7 @@
 
 from typing import Final
 
-from ground.vectors import X, Y, Z, Vec, neg
-from specs.case import CornerKind, Enters, GroovedBack, RabbetedBack
-from specs.spec import Spec
-
+from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.assembly import HardwareLine
 from models.parts.features import Channel, ChannelKind, Seat
 from models.parts.joints.kit import Halves
@@ -15,6 +12,8 @@ from models.setting_out.case import panel_draft
 from models.setting_out.corners import corner_way
 from models.setting_out.draft import Box
 from models.setting_out.numbers import CaseNumbers
+from specs.case import CornerKind, Enters, GroovedBack, RabbetedBack
+from specs.spec import Spec
 
 SHORT_OF_FLOOR: Final = 0.5
 """A plywood back stops this far short of its grooves' floors (mm; check values 7.3: 0.5 to 1)."""

@@ -9,7 +9,6 @@ from dataclasses import dataclass, field, replace
 
 from ground.findings import Finding
 from ground.vectors import Vec
-
 from models.parts.assembly import (
     Assembly,
     HardwareLine,

@@ -8,12 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from ground.findings import FROM_THE_SPEC, Finding, Severity
-from ground.vectors import X, Y, Z, Plane, Vec, neg
-from specs.case import Case, CaseGrain, CornerKind, Enters, GroovedBack, RabbetedBack
-from specs.edging import EdgedSides, EdgingCorners, SolidEdging, TapeEdging
-from specs.materials import Lumber, Sheet, SheetGrain
-from specs.spec import Spec
-
+from ground.vectors import Plane, Vec, X, Y, Z, neg
 from models.parts.blank import Grain
 from models.parts.features import Trim, TrimKind
 from models.parts.part import PartKind
@@ -23,6 +18,10 @@ from models.setting_out.draft import Box, Draft, blank, lying
 from models.setting_out.edging import Strip, edge
 from models.setting_out.numbers import CaseNumbers
 from models.setting_out.trouble import trouble
+from specs.case import Case, CaseGrain, CornerKind, Enters, GroovedBack, RabbetedBack
+from specs.edging import EdgedSides, EdgingCorners, SolidEdging, TapeEdging
+from specs.materials import Lumber, Sheet, SheetGrain
+from specs.spec import Spec
 
 GROOVE_CLEARANCE: Final = 0.1
 """The back's groove is wider than the back by this on either side (mm). Common practice, no
@@ -149,9 +148,7 @@ def _side(bench: Bench, spec: Spec, case: CaseNumbers, hand: int) -> None:
     upright = spec.case.grain is not CaseGrain.LEVEL_SIDES
     key = f"case/side {'left' if hand < 0 else 'right'}"
     outward = neg(X) if hand < 0 else X
-    draft = panel_draft(
-        spec, spec.case.material, key, box, (Z if upright else Y, outward)
-    )
+    draft = panel_draft(spec, spec.case.material, key, box, (Z if upright else Y, outward))
     draft.name = "side"
     bench.put(draft)
 
@@ -165,7 +162,7 @@ def _edge_front(bench: Bench, spec: Case, case: CaseNumbers) -> None:
     all_mitred = all(
         corner.kind is CornerKind.MITRE for corner in (spec.corners.top, spec.corners.bottom)
     )
-    for key, box, length in _front_boxes(bench, spec, case, mitred=mitred):
+    for key, box, length in _front_boxes(spec, case, mitred=mitred):
         trims = _frame_trims(case, box) if mitred else ()
         strip = Strip(
             box=box, length=length, outward=neg(Y), trims=trims, after=mitred and not all_mitred
@@ -173,9 +170,7 @@ def _edge_front(bench: Bench, spec: Case, case: CaseNumbers) -> None:
         edge(bench, bench.drafts[key], edging, strip)
 
 
-def _front_boxes(
-    bench: Bench, spec: Case, case: CaseNumbers, *, mitred: bool
-) -> list[tuple[str, Box, Vec]]:
+def _front_boxes(spec: Case, case: CaseNumbers, *, mitred: bool) -> list[tuple[str, Box, Vec]]:
     out, t = case.outside, case.panel
     found: list[tuple[str, Box, Vec]] = []
     ends = {"bottom": out.lo[2], "top": out.hi[2]}
@@ -243,13 +238,13 @@ def _edge_back(bench: Bench, spec: Case, case: CaseNumbers) -> None:
 def grain_note(spec: Spec) -> Finding | None:
     """Say so where continuous grain is asked of a sheet without grain."""
     found = spec.materials[spec.case.material]
-    if spec.case.grain is CaseGrain.CONTINUOUS and isinstance(found, Sheet):
-        if found.grain is SheetGrain.NONE:
-            return Finding(
-                code="grain.none",
-                severity=Severity.NOTE,
-                subject="case.grain",
-                message="continuous grain is asked of a sheet that has none; nothing to match",
-                source=FROM_THE_SPEC,
-            )
-    return None
+    grainless = isinstance(found, Sheet) and found.grain is SheetGrain.NONE
+    if spec.case.grain is not CaseGrain.CONTINUOUS or not grainless:
+        return None
+    return Finding(
+        code="grain.none",
+        severity=Severity.NOTE,
+        subject="case.grain",
+        message="continuous grain is asked of a sheet that has none; nothing to match",
+        source=FROM_THE_SPEC,
+    )

@@ -3,7 +3,14 @@
 import math
 from dataclasses import dataclass
 
-from ground.vectors import X, Y, Z, Vec, neg
+from ground.vectors import Vec, X, Y, Z, neg
+from models.parts.features import Channel, ChannelKind, Seat
+from models.parts.joints.kit import Halves
+from models.parts.joints.mitre import MitreLine, SplineSeat, plain, spline_seat, splined
+from models.setting_out.bench import Bench
+from models.setting_out.meeting import Meeting, hold
+from models.setting_out.notes import not_made
+from models.setting_out.numbers import CaseNumbers
 from specs.case import (
     ButtCorner,
     ButtRuns,
@@ -16,14 +23,6 @@ from specs.case import (
     RabbetCorner,
 )
 from specs.joints import Joint, SplineJoint
-
-from models.parts.features import Channel, ChannelKind, Seat
-from models.parts.joints.kit import Halves
-from models.parts.joints.mitre import MitreLine, SplineSeat, plain, spline_seat, splined
-from models.setting_out.bench import Bench
-from models.setting_out.meeting import Meeting, hold
-from models.setting_out.notes import not_made
-from models.setting_out.numbers import CaseNumbers
 
 FRONT_STOP = 10.0
 """A spline's slot stops this far behind the panel's front edge (mm): it comes out nowhere.
@@ -75,9 +74,7 @@ def corner_way(corners: Corners, which: str, thickness: float) -> CornerWay:
             return CornerWay(kind=corner.kind, over=runs is ButtRuns.OVER)
         case RabbetCorner():
             depth = thickness / 2 if corner.depth is None else corner.depth
-            return CornerWay(
-                kind=corner.kind, in_sides=corner.in_ is Carrier.SIDES, depth=depth
-            )
+            return CornerWay(kind=corner.kind, in_sides=corner.in_ is Carrier.SIDES, depth=depth)
         case DadoCorner():
             depth = thickness / 3 if corner.depth is None else corner.depth
             return CornerWay(
@@ -92,8 +89,11 @@ def corner_way(corners: Corners, which: str, thickness: float) -> CornerWay:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CornerPlace:
-    """One corner: ``panel`` and ``side`` are keys, ``hand`` -1 left and 1 right, ``upper`` -1
-    bottom and 1 top. ``span`` is where in Y both panels stand."""
+    """One corner of the case.
+
+    ``panel`` and ``side`` are keys; ``hand`` is -1 left and 1 right, ``upper`` -1 bottom and 1
+    top. ``span`` is where in Y both panels stand.
+    """
 
     panel: str
     side: str
@@ -144,9 +144,7 @@ def _mitre(bench: Bench, case: CaseNumbers, joint: Joint | None, place: CornerPl
     seat = _seat(joint, t)
     if seat is None:
         if joint is not None:
-            bench.find(
-                not_made(f"{joint.kind} in a mitre", place.name, place.panel, place.side)
-            )
+            bench.find(not_made(f"{joint.kind} in a mitre", place.name, place.panel, place.side))
         halves: Halves = plain(line, made_by=made_by)
     else:
         span = (place.span[0] + FRONT_STOP, case.groove_front - SHORT_OF_GROOVE)

@@ -3,7 +3,6 @@
 from dataclasses import dataclass, field
 
 from ground.vectors import Frame, Vec, add, cross, dot, scale
-
 from models.parts.blank import Blank, Grain, Section
 from models.parts.features import Feature
 from models.parts.part import PartKind, Stage
@@ -63,9 +62,10 @@ def lying(box: Box, *, length: Vec, up: Vec) -> tuple[Vec, Frame]:
     width = cross(up, length)
     corner: list[float] = [0.0, 0.0, 0.0]
     for axis in (length, width, up):
-        place = next(i for i in range(3) if abs(axis[i]) > 0.5)
+        place = next(i for i in range(3) if axis[i])
         corner[place] = box.lo[place] if axis[place] > 0 else box.hi[place]
-    size = tuple(abs(dot(axis, box.size)) for axis in (length, width, up))
+    # Sums of decimals leave dust in the last digits; a blank's size has none.
+    size = tuple(round(abs(dot(axis, box.size)), 9) for axis in (length, width, up))
     return (
         (size[0], size[1], size[2]),
         Frame(length, width, (corner[0], corner[1], corner[2])),

@@ -3,13 +3,12 @@
 from dataclasses import dataclass
 
 from ground.vectors import Vec, dot
-from specs.edging import GoesOn, SolidEdging, TapeEdging
-
 from models.parts.blank import FACES, Grain
 from models.parts.features import Trim
 from models.parts.part import PartKind, Stage
 from models.setting_out.bench import Bench
 from models.setting_out.draft import Box, Draft, blank, lying
+from specs.edging import GoesOn, SolidEdging, TapeEdging
 
 OVER_SOLID = 1.5
 """Solid edging is milled this much wider than the panel is thick, and flushed (mm). Common
@@ -54,6 +53,7 @@ def edge(bench: Bench, host: Draft, edging: SolidEdging | TapeEdging, strip: Str
     face = face_towards(host, strip.outward)
     size, frame = lying(strip.box, length=strip.length, up=strip.outward)
     solid = isinstance(edging, SolidEdging)
+    material = edging.material if isinstance(edging, SolidEdging) else None
     after = strip.after if edging.goes_on is None else edging.goes_on is GoesOn.AFTER
     laid = Draft(
         key=f"{host.key}/edging {face}",
@@ -61,7 +61,7 @@ def edge(bench: Bench, host: Draft, edging: SolidEdging | TapeEdging, strip: Str
         name=f"{host.name} {'edging' if solid else 'tape'}",
         group=host.group,
         kind=PartKind.EDGING,
-        material=edging.material if solid else None,
+        material=material,
         blank=blank(size, grain=Grain.LENGTH),
         frame=frame,
         show="top",
@@ -86,4 +86,3 @@ def _band(host: Draft, face: str, thickness: float) -> None:
         width + abs(normal[1]) * thickness,
         height + abs(normal[2]) * thickness,
     )
-

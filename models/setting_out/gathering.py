@@ -8,7 +8,6 @@ from collections import Counter
 from dataclasses import dataclass, field, replace
 
 from ground.vectors import Frame, Vec
-
 from models.parts.alike import same_under, turned
 from models.parts.assembly import Copy
 from models.parts.part import Part, numbered

@@ -3,14 +3,6 @@
 from dataclasses import dataclass, replace
 
 from ground.vectors import Vec, along, neg
-from specs.joints import (
-    DowelJoint,
-    Joint,
-    LooseTenonJoint,
-    PocketScrewJoint,
-    ScrewJoint,
-)
-
 from models.parts.joints.dowel import DowelSize, dowelled
 from models.parts.joints.kit import Halves
 from models.parts.joints.loose_tenon import TenonSize, TenonWay, loose_tenons
@@ -19,6 +11,13 @@ from models.parts.joints.rows import Row, spread
 from models.parts.joints.screw import NUMBER_8, ScrewWay, WoodScrew, screwed
 from models.setting_out.bench import Bench
 from models.setting_out.notes import not_made
+from specs.joints import (
+    DowelJoint,
+    Joint,
+    LooseTenonJoint,
+    PocketScrewJoint,
+    ScrewJoint,
+)
 
 MARGIN = 40.0
 """The first dowel, screw or tenon stands this far from the end of the joint (mm; check values 7.3:
@@ -32,6 +31,8 @@ practice, no source."""
 TENONS = ((16.0, 5.0, 30.0), (24.0, 6.0, 40.0), (32.0, 8.0, 40.0), (999.0, 10.0, 50.0))
 """Stock up to (mm): tenon thickness and length, about a third of the stock (check values 7.3)."""
 TENON_WIDTH = 20.0
+DOWELS = ((24.0, 10.0, 40.0), (16.0, 8.0, 30.0), (0.0, 6.0, 30.0))
+"""From this stock on (mm): a dowel's diameter and length. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,9 +89,11 @@ def _row(meeting: Meeting, count: int | None, *, margin: float = MARGIN) -> Row:
 
 
 def _dowels(bench: Bench, meeting: Meeting, joint: DowelJoint, *, closes: Vec | str) -> None:
-    diameter = joint.diameter or (8.0 if meeting.end_thickness >= 16.0 else 6.0)
+    diameter = joint.diameter or next(
+        size for least, size, _ in DOWELS if meeting.end_thickness >= least
+    )
     in_face = joint.depth or min(12.0, meeting.face_thickness - LEFT_BEHIND - 1.0)
-    length = joint.length or (30.0 if diameter <= 8.0 else 40.0)
+    length = joint.length or next((long for _, size, long in DOWELS if size <= diameter), 30.0)
     margin = min(MARGIN, meeting.length / 4)
     row = _row(meeting, joint.count, margin=margin)
     size = DowelSize(diameter=diameter, length=length, in_first=length - in_face)
@@ -136,9 +139,7 @@ def _screws(bench: Bench, meeting: Meeting, joint: ScrewJoint, *, closes: Vec | 
 
 
 def _pockets(bench: Bench, meeting: Meeting, row: Row, *, closes: Vec | str) -> None:
-    side = PocketSide(
-        face=meeting.hidden, into=meeting.into_end, thickness=meeting.end_thickness
-    )
+    side = PocketSide(face=meeting.hidden, into=meeting.into_end, thickness=meeting.end_thickness)
     halves = pocket_screwed(
         row,
         side,
@@ -152,9 +153,7 @@ def _pockets(bench: Bench, meeting: Meeting, row: Row, *, closes: Vec | str) -> 
 
 
 def _record(bench: Bench, meeting: Meeting, halves: Halves) -> None:
-    bench.join(
-        f"{meeting.name}/{halves.kind.replace(' ', '-')}", meeting.end, meeting.face, halves
-    )
+    bench.join(f"{meeting.name}/{halves.kind.replace(' ', '-')}", meeting.end, meeting.face, halves)
 
 
 def mirrored(direction: Vec) -> Vec:

@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 
 from ground.errors import Path
-from specs.openings import Opening as OpeningSpec
-
 from models.setting_out.draft import Box
+from specs.openings import Opening as OpeningSpec
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

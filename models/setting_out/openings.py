@@ -10,14 +10,7 @@ from typing import Final
 
 from ground.errors import Path
 from ground.quantities import Share
-from ground.vectors import X, Y, Z, Vec, along, neg
-from specs.dividers import Dividers
-from specs.joints import DadoJoint, StoppedDadoJoint
-from specs.materials import Sheet
-from specs.openings import Opening as OpeningSpec
-from specs.openings import Split
-from specs.spec import Spec
-
+from ground.vectors import Vec, X, Y, Z, along, neg
 from models.parts.assembly import Opening
 from models.parts.features import Channel, ChannelKind, Seat
 from models.parts.joints.housing import housed
@@ -28,6 +21,12 @@ from models.setting_out.edging import Strip, edge
 from models.setting_out.meeting import Meeting, hold
 from models.setting_out.numbers import Leaf
 from models.setting_out.trouble import trouble
+from specs.dividers import Dividers
+from specs.joints import DadoJoint, StoppedDadoJoint
+from specs.materials import Sheet
+from specs.openings import Opening as OpeningSpec
+from specs.openings import Split
+from specs.spec import Spec
 
 DADO_STOP: Final = 10.0
 """A stopped dado ends this far behind the panel's front edge (mm). Common practice, no source."""
@@ -46,14 +45,14 @@ def shared(wanted: Sequence[float | Share], room: float) -> tuple[float, ...] | 
     parts = sum(size.parts for size in wanted if isinstance(size, Share))
     left = room - fixed
     if parts == 0.0:
-        return tuple(size for size in wanted if not isinstance(size, Share)) if abs(
-            left
-        ) <= 1e-6 else None
+        return (
+            tuple(size for size in wanted if not isinstance(size, Share))
+            if abs(left) <= 1e-6
+            else None
+        )
     if left <= 0.0:
         return None
-    return tuple(
-        left * size.parts / parts if isinstance(size, Share) else size for size in wanted
-    )
+    return tuple(left * size.parts / parts if isinstance(size, Share) else size for size in wanted)
 
 
 def divide(bench: Bench, spec: Spec, leaf: Leaf, inherited: Dividers | None) -> list[Leaf]:
@@ -82,9 +81,7 @@ def divide(bench: Bench, spec: Spec, leaf: Leaf, inherited: Dividers | None) -> 
     return [end for piece in leaves for end in divide(bench, spec, piece, dividers)]
 
 
-def _no_room(
-    pieces: tuple[OpeningSpec, ...], room: float, leaf: Leaf, thickness: float
-) -> str:
+def _no_room(pieces: tuple[OpeningSpec, ...], room: float, leaf: Leaf, thickness: float) -> str:
     fixed = sum(piece.size for piece in pieces if isinstance(piece.size, float))
     dividers = (len(pieces) - 1) * thickness
     return (

@@ -3,16 +3,15 @@
 from dataclasses import replace
 
 from ground.vectors import X, Y, Z, neg
-from specs.case import Rail
-from specs.joints import DowelJoint, JointKind
-from specs.spec import Spec
-
 from models.setting_out.bench import Bench
 from models.setting_out.case import panel_draft
 from models.setting_out.draft import Box
 from models.setting_out.meeting import Meeting, hold
 from models.setting_out.numbers import CaseNumbers
 from models.setting_out.trouble import trouble
+from specs.case import Rail
+from specs.joints import DowelJoint, JointKind
+from specs.spec import Spec
 
 KEY = "case/rail under top"
 

@@ -58,7 +58,9 @@ class BoxCorner:
                 name = names[2 * axis + upper]
                 out = ways[axis] if upper else neg(ways[axis])
                 at = add(self.outer, scale(ways[axis], place))
-                walls.append((name, Plane.through(add(at, scale(out, 0 if name else OVERCUT)), out)))
+                walls.append(
+                    (name, Plane.through(add(at, scale(out, 0 if name else OVERCUT)), out))
+                )
         return tuple(walls)
 
 

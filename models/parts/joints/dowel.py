@@ -2,8 +2,7 @@
 
 from dataclasses import dataclass
 
-from ground.vectors import Frame, Vec, along, cross, neg
-
+from ground.vectors import Frame, Vec, X, Z, along, cross, neg, norm, unit
 from models.parts.blank import Blank, Section
 from models.parts.features import Hole, HoleKind, Seat
 from models.parts.joints.kit import Halves, Loose
@@ -12,6 +11,10 @@ from models.parts.joints.rows import Row
 END_CLEARANCE = 1.0
 """Each hole is this much deeper than the dowel goes in (mm): room for glue. Common practice, no
 source."""
+
+
+NEARLY_PARALLEL = 0.4
+"""Below this sine two directions are too close to span a frame well."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,9 +65,8 @@ def rod(
 ) -> Loose:
     """A round piece of ``size`` (diameter, length) from ``end`` along ``way``."""
     diameter, length = size
-    aside = cross(way, (0.0, 0.0, 1.0) if abs(way[2]) < 0.9 else (1.0, 0.0, 0.0))
-    long = sum(bit * bit for bit in aside) ** 0.5
-    y = (aside[0] / long, aside[1] / long, aside[2] / long)
+    upright = norm(cross(way, Z)) < NEARLY_PARALLEL
+    y = unit(cross(way, X if upright else Z))
     corner = along(along(end, y, -diameter / 2), cross(way, y), -diameter / 2)
     return Loose(
         name=name,

@@ -1,7 +1,6 @@
 """A dado across one part that houses the end of another, with a little room across."""
 
 from ground.vectors import Vec
-
 from models.parts.features import Channel, ChannelKind, Seat
 from models.parts.joints.kit import Halves
 

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from ground.vectors import Frame, Vec
-
 from models.parts.assembly import HardwareLine
 from models.parts.blank import Blank
 from models.parts.features import Feature

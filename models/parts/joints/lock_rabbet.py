@@ -84,6 +84,4 @@ def lock_rabbeted(corner: BoxCorner, joint: LockRabbet) -> Halves:
         depth=joint.depth,
         made_by=corner.made_by,
     )
-    return Halves(
-        kind="lock rabbet", first=(slot, shortened), second=(dado,), closes=corner.across
-    )
+    return Halves(kind="lock rabbet", first=(slot, shortened), second=(dado,), closes=corner.across)

@@ -8,7 +8,6 @@ import math
 from dataclasses import dataclass
 
 from ground.vectors import Frame, Plane, Vec, along, neg
-
 from models.parts.blank import Blank, Grain
 from models.parts.features import Channel, ChannelKind, Seat, Trim, TrimKind
 from models.parts.joints.kit import Halves, Loose
@@ -21,6 +20,8 @@ WALL_AT_TOE = 4.0
 """Least wood between a slot's floor and the outer face (mm): less, and the toe breaks off."""
 WALL_AT_HEEL = 3.0
 """Least wood between a slot and the inner face (mm)."""
+SPLINES = ((15.0, 4.0), (0.0, 3.0))
+"""From this panel on (mm), a spline is this thick."""
 LEAST_DEPTH = 4.0
 """A spline that goes in less than this holds nothing (mm)."""
 
@@ -43,8 +44,11 @@ class MitreLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SplineSeat:
-    """A spline's ``thickness``, the ``depth`` of its slot in either half, and how far the slot's
-    middle is ``up`` the mitre from the heel (mm)."""
+    """A spline and its slots (mm).
+
+    ``thickness`` is the spline's, ``depth`` that of its slot in either half; the slot's middle is
+    ``up`` the mitre from the heel.
+    """
 
     thickness: float
     depth: float
@@ -57,7 +61,7 @@ def spline_seat(panel: float, *, thickness: float | None = None) -> SplineSeat |
     A point ``up`` the mitre and ``depth`` behind it lies (up + depth) / sqrt 2 from the inner
     face, as the mitre stands at 45 degrees.
     """
-    spline = thickness or (4.0 if panel >= 15.0 else 3.0)
+    spline = thickness or next(thin for least, thin in SPLINES if panel >= least)
     width = spline + CLEARANCE
     lowest = WALL_AT_HEEL * math.sqrt(2) + width / 2
     deepest = (panel - WALL_AT_TOE) * math.sqrt(2) - width / 2 - lowest

@@ -8,7 +8,6 @@ import math
 from dataclasses import dataclass
 
 from ground.vectors import Vec, add, along, neg, scale
-
 from models.parts.assembly import HardwareLine
 from models.parts.features import Hole, HoleKind, Seat
 from models.parts.joints.kit import Halves
@@ -27,8 +26,11 @@ LENGTHS = ((12.0, 25.0), (19.0, 32.0), (25.0, 38.0), (38.0, 64.0))
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PocketSide:
-    """The part that is bored: ``face`` is the outward normal of the face with the pockets,
-    ``into`` points from the joint into it, ``thickness`` is its own."""
+    """The part that is bored.
+
+    ``face`` is the outward normal of the face with the pockets, ``into`` points from the joint
+    into the part, ``thickness`` is the part's own (mm).
+    """
 
     face: Vec
     into: Vec

@@ -59,9 +59,7 @@ def rabbeted(corner: BoxCorner, depth: float, pins: Pins | None) -> Halves:
         made_by=corner.made_by,
     )
     if pins is None:
-        return Halves(
-            kind="rabbet", first=(), second=(rabbet,), closes=corner.across
-        )
+        return Halves(kind="rabbet", first=(), second=(rabbet,), closes=corner.across)
     lap = corner.side - depth
     places = tuple((corner.end / 2, height) for height in pins.heights)
     into_end: tuple[Feature, ...] = tuple(

@@ -25,7 +25,7 @@ class Row:
         Raises:
             ValueError: a row of one has no place between.
         """
-        if self.count < 2:
+        if self.count == 1:
             reason = "a row of one place has nothing between"
             raise ValueError(reason)
         return Row(

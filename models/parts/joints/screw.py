@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from ground.vectors import Vec, along, neg
-
 from models.parts.assembly import HardwareLine
 from models.parts.features import Countersink, Feature, Hole, HoleKind, Seat
 from models.parts.joints.dowel import rod
@@ -50,8 +49,11 @@ NUMBER_8 = WoodScrew(shank=0.164 * 25.4, root=0.112 * 25.4, length=50.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScrewWay:
-    """Where the screws run: ``into_end`` from the joint's plane into the end of the second part,
-    ``face`` the thickness of the first part that they pass (mm), ``hard`` what the end is of."""
+    """Where the screws run.
+
+    ``into_end`` points from the joint's plane into the end of the second part, ``face`` is the
+    thickness of the first part that they pass (mm), ``hard`` says what the end is of.
+    """
 
     into_end: Vec
     face: float
@@ -72,66 +74,34 @@ def screwed(
     ``row`` lies in the joint's plane. ``plugs`` names the lumber of the plugs; None: heads flush.
     """
     out = neg(way.into_end)
-    mouth = Seat(along(row.start, out, way.face), row.way, way.into_end)
     sunk = min(PLUG_DEPTH, way.face - LEFT_UNDER_HEAD) if plugs else 0.0
-    rows = {"made_by": made_by}
-    bored: list[Feature] = [
-        Hole(
-            kind=HoleKind.CLEARANCE,
-            seat=mouth,
-            diameter=screw.clearance,
-            depth=way.face,
-            count=row.count,
-            pitch=row.pitch,
-            **rows,
-        )
-    ]
-    if plugs:
-        bored.append(
-            Hole(
-                kind=HoleKind.PLUG,
-                seat=mouth,
-                diameter=PLUG_DIAMETER,
-                depth=sunk,
-                count=row.count,
-                pitch=row.pitch,
-                **rows,
-            )
-        )
-    else:
-        bored.append(
-            Countersink(
-                seat=mouth,
-                diameter=screw.head,
-                angle=HEAD_ANGLE,
-                count=row.count,
-                pitch=row.pitch,
-                **rows,
-            )
-        )
-    pilot = Hole(
-        kind=HoleKind.PILOT,
-        seat=Seat(row.start, row.way, way.into_end),
-        diameter=screw.pilot(hard=way.hard),
-        depth=screw.length - (way.face - sunk),
-        count=row.count,
-        pitch=row.pitch,
-        **rows,
+    mouths = Row(
+        start=along(row.start, out, way.face), way=row.way, count=row.count, pitch=row.pitch
     )
+
+    def bored(kind: HoleKind, at: Row, diameter: float, depth: float) -> Hole:
+        return Hole(
+            kind=kind,
+            seat=Seat(at.start, at.way, way.into_end),
+            diameter=diameter,
+            depth=depth,
+            made_by=made_by,
+            count=at.count,
+            pitch=at.pitch,
+        )
+
+    head: Feature = bored(HoleKind.PLUG, mouths, PLUG_DIAMETER, sunk)
+    if not plugs:
+        head = sunk_head(mouths, way.into_end, screw, made_by=made_by)
+    pilot = bored(HoleKind.PILOT, row, screw.pilot(hard=way.hard), screw.length - (way.face - sunk))
     return Halves(
         kind="screw",
-        first=tuple(bored),
+        first=(bored(HoleKind.CLEARANCE, mouths, screw.clearance, way.face), head),
         second=(pilot,),
         closes=out,
         loose=tuple(
-            rod(
-                "plug",
-                along(place, out, way.face),
-                way.into_end,
-                (PLUG_DIAMETER, sunk),
-                material=plugs,
-            )
-            for place in row.places()
+            rod("plug", place, way.into_end, (PLUG_DIAMETER, sunk), material=plugs)
+            for place in mouths.places()
             if plugs
         ),
         hardware=(
@@ -142,4 +112,16 @@ def screwed(
                 for_what=for_what,
             ),
         ),
+    )
+
+
+def sunk_head(mouths: Row, into: Vec, screw: WoodScrew, *, made_by: str) -> Countersink:
+    """The countersinks of a row of screws whose heads lie flush."""
+    return Countersink(
+        seat=Seat(mouths.start, mouths.way, into),
+        diameter=screw.head,
+        angle=HEAD_ANGLE,
+        made_by=made_by,
+        count=mouths.count,
+        pitch=mouths.pitch,
     )

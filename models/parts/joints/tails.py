@@ -78,7 +78,7 @@ def tails_fit(joint: Tails, *, side: float, end: float, groove: float) -> Corner
     return CornerFit(
         side_in=joint.lap,
         end_in=0.0,
-        side_groove=joint.lap if joint.lap else end - groove,
+        side_groove=joint.lap or end - groove,
         end_groove=side - groove,
     )
 
@@ -194,9 +194,7 @@ def _wall(corner: BoxCorner, at: Vec, out: Vec) -> Plane:
 def _cheek(corner: BoxCorner, joint: Tails, at: float, *, upper: bool) -> Plane:
     """A tail's cheek that is at height ``at`` where the tail is widest; normal out of the tail."""
     sign = 1.0 if upper else -1.0
-    return Plane.through(
-        corner.point(0.0, joint.lap, at), corner.way(0.0, joint.slope, sign)
-    )
+    return Plane.through(corner.point(0.0, joint.lap, at), corner.way(0.0, joint.slope, sign))
 
 
 def _loosened(plane: Plane) -> Plane:
