@@ -10,6 +10,7 @@ from typing import Final
 
 from ground.errors import Path
 from ground.quantities import Share
+from ground.tolerances import close
 from ground.vectors import Vec, X, Y, Z, along, neg
 from models.parts.assembly import Opening
 from models.parts.features import Channel, ChannelKind, Seat
@@ -30,6 +31,8 @@ from specs.spec import Spec
 
 DADO_STOP: Final = 10.0
 """A stopped dado ends this far behind the panel's front edge (mm). Common practice, no source."""
+LEVEL: Final = 2
+"""The axis across level pieces; X, across upright ones, is 0."""
 LEAST: Final = 20.0
 """An opening smaller than this either way holds nothing (mm). Common practice, no source."""
 DADO_SHARE: Final = 1 / 3
@@ -45,11 +48,8 @@ def shared(wanted: Sequence[float | Share], room: float) -> tuple[float, ...] | 
     parts = sum(size.parts for size in wanted if isinstance(size, Share))
     left = room - fixed
     if parts == 0.0:
-        return (
-            tuple(size for size in wanted if not isinstance(size, Share))
-            if abs(left) <= 1e-6
-            else None
-        )
+        sizes = tuple(size for size in wanted if not isinstance(size, Share))
+        return sizes if close(left, 0.0) else None
     if left <= 0.0:
         return None
     return tuple(left * size.parts / parts if isinstance(size, Share) else size for size in wanted)
@@ -179,7 +179,7 @@ class _End:
     def __init__(self, gap: Box, body: Box, axis: int, hand: int, leaf: Leaf) -> None:
         self.axis, self.hand = axis, hand
         self.plane = gap.lo[axis] if hand < 0 else gap.hi[axis]
-        across = 0 if axis == 2 else 2
+        across = LEVEL - axis
         start = [0.0, body.lo[1], 0.0]
         start[axis] = self.plane
         start[across] = (gap.lo[across] + gap.hi[across]) / 2
@@ -211,7 +211,7 @@ def _end(bench: Bench, key: str, end: str, place: _End, dividers: Dividers) -> N
             into_end=place.into_end,
             end_thickness=place.thickness,
             face_thickness=bench.drafts[end].blank.thickness,
-            hidden=neg(X) if place.axis == 2 else neg(Z),
+            hidden=neg(X) if place.axis == LEVEL else neg(Z),
             made_by=name,
             for_what="dividers",
         ),

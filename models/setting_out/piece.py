@@ -1,5 +1,8 @@
 """The whole piece: the rooms of the setting out, one after the other."""
 
+from dataclasses import replace
+
+from ground.vectors import Z
 from models.parts.assembly import Assembly
 from models.setting_out.back import lay_back
 from models.setting_out.base import lay_base
@@ -38,31 +41,18 @@ def set_out(spec: Spec) -> Assembly:
     )
     leaves = divide(bench, spec, whole, None)
     for leaf in leaves:
-        _fill(bench, spec, leaf if leaf.id else _only(leaf))
+        # An inside that is not divided is opening 1.
+        _fill(bench, spec, leaf if leaf.id else replace(leaf, id="1"))
     uprights = tuple(
         (key, draft.frame.point(draft.blank.centre)[0])
         for key, draft in bench.drafts.items()
-        if key.startswith("inside/divider") and draft.frame.x[2] > 0.5
+        if key.startswith("inside/divider") and draft.frame.x == Z
     )
     lay_base(bench, spec, case, uprights)
     note = grain_note(spec)
     if note is not None:
         bench.find(note)
     return bench.assembly(spec.name)
-
-
-def _only(leaf: Leaf) -> Leaf:
-    """An inside that is not divided is opening 1."""
-    return Leaf(
-        id="1",
-        path=leaf.path,
-        spec=leaf.spec,
-        box=leaf.box,
-        left=leaf.left,
-        right=leaf.right,
-        below=leaf.below,
-        above=leaf.above,
-    )
 
 
 def _fill(bench: Bench, spec: Spec, leaf: Leaf) -> None:
