@@ -5,9 +5,11 @@ The colours are our own choice, picked to tell materials apart on a screen; they
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import assert_never
 
 from models.parts.assembly import Assembly
 from models.parts.part import Part, PartKind
+from specs.materials import Lumber, Material, Sheet
 
 RGB = tuple[float, float, float]
 
@@ -72,6 +74,7 @@ _WOODS = {
     "yellow birch": "d8b583",
 }
 _PANELS = {
+    "blockboard": "d6b98c",
     "hardboard": "7b5b3f",
     "hdf": "8a6a4a",
     "laminate": "e9e6dd",
@@ -81,6 +84,7 @@ _PANELS = {
     "melamine": "efede6",
     "particleboard": "c5ab80",
     "plywood": "d9bd8b",
+    "softwood plywood": "dcb67c",
 }
 _KINDS = {
     PartKind.LUMBER: ("wood", "c8a576"),
@@ -120,6 +124,20 @@ def _known(seen: str) -> str | None:
 def _rgb(code: str) -> RGB:
     red, green, blue = bytes.fromhex(code)
     return (red / 255, green / 255, blue / 255)
+
+
+def surfaces(materials: Mapping[str, Material]) -> dict[str, str]:
+    """What is seen of each material by its key: its species, its face, else its core."""
+    return {key: _surface(material) for key, material in materials.items()}
+
+
+def _surface(material: Material) -> str:
+    match material:
+        case Lumber(species=species):
+            return species
+        case Sheet(core=core, face=face):
+            return face or str(core)
+    assert_never(material)
 
 
 def looks(assembly: Assembly, seen: Mapping[str, str]) -> dict[str, Look]:
