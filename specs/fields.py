@@ -54,7 +54,7 @@ def _limited(
 def _length(text: str, units: Units) -> float:
     value = quantities.length(text, units)
     if value <= 0:
-        message = f"{shown(text)} is not more than 0; a size here is more than 0"
+        message = f"{shown(text)} is no size; write a length of more than 0"
         raise ValueError(message)
     return value
 

@@ -31,7 +31,20 @@ class Short:
     def __get_pydantic_json_schema__(
         self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
-        """Offer the bare words beside the long form."""
+        """Offer beside the long form the bare words that need no other key."""
         long = handler(schema)
-        kinds = sorted(long.get("discriminator", {}).get("mapping", {}))
-        return {"anyOf": [{"enum": kinds}, long]} if self.words and kinds else long
+        if not self.words:
+            return long
+        mapping = long.get("discriminator", {}).get("mapping")
+        if mapping is None:
+            kinds = handler.resolve_ref_schema(long)["properties"]["kind"]
+        else:
+            refs = {kind: {"$ref": ref} for kind, ref in mapping.items()}
+            alone = [kind for kind, ref in refs.items() if _stands_alone(ref, handler)]
+            kinds = {"enum": sorted(alone)}
+        return {"anyOf": [kinds, long]}
+
+
+def _stands_alone(ref: dict[str, Any], handler: GetJsonSchemaHandler) -> bool:
+    """Tell whether a record needs no key but its kind."""
+    return set(handler.resolve_ref_schema(ref).get("required", [])) <= {"kind"}

@@ -80,10 +80,19 @@ def reworded(record: type[BaseModel], error: ValidationError) -> ValidationError
     """The same complaints about one section, each in a maker's words."""
     seen: dict[tuple[object, ...], InitErrorDetails] = {}
     for details in error.errors(include_url=False):
+        if _told_by_its_entries(details):
+            continue
         line = _line(record, details)
         place = (line.get("loc"), str(line["type"]))
         seen.setdefault(place, line)
     return ValidationError.from_exception_data(record.__name__, list(seen.values()))
+
+
+def _told_by_its_entries(details: ErrorDetails) -> bool:
+    """Tell whether a list is called too short only because its entries cannot be read."""
+    if details["type"] != "too_short" or not isinstance(details["input"], list):
+        return False
+    return len(details["input"]) >= int(details["ctx"]["min_length"])
 
 
 def _line(record: type[BaseModel], details: ErrorDetails) -> InitErrorDetails:
