@@ -19,7 +19,7 @@ source."""
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pins:
-    """Round pins that stay on view: ``heights`` of their centres above the box's lower edge (mm)."""
+    """Round pins on view: ``heights`` of their centres above the box's lower edge (mm)."""
 
     diameter: float
     heights: tuple[float, ...]

@@ -1,11 +1,11 @@
 """Tails on a box's side in sockets of its end: half-blind and through dovetails, box joints.
 
-Seen along the side's face, a tail is widest at its own end. Pins stand between the sockets, so a pin
-is thinnest at the end's outer face, or at the lap of a half-blind dovetail.
+Seen along the side's face, a tail is widest at its own end. Pins stand between the sockets, so a
+pin is thinnest at the end's outer face, or at the lap of a half-blind dovetail.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ground.vectors import Plane, Vec
 from models.parts.features import Waste, WasteKind
@@ -83,33 +83,38 @@ def tails_fit(joint: Tails, *, side: float, end: float, groove: float) -> Corner
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TailRules:
+    """What a maker settles: ``slope``, ``lap`` (0: through); ``pin`` and ``count`` where asked."""
+
+    slope: float
+    lap: float
+    pin: float | None = None
+    count: int | None = None
+
+
 def dovetails(
-    *, height: float, side: float, end: float, slope: float, lap: float, groove: Span | None
+    rules: TailRules, *, height: float, side: float, end: float, groove: Span | None
 ) -> Tails:
     """Lay out dovetails with a half pin at both edges and the bottom's ``groove`` inside a tail.
 
     The number of tails is the one nearest to the usual width that takes the groove; where none
-    does, the usual one (``holds`` then tells).
+    does, the usual one (``holds`` then tells). No tails at all: the corner is too low for one.
     """
-    pin = max(LEAST_PIN, end * PIN)
+    pin = max(LEAST_PIN, end * PIN) if rules.pin is None else rules.pin
     usual = max(1, round((height - pin) / (TAIL * side + pin)))
-    tries = [usual]
-    for step in range(1, usual + 2):
-        tries += [usual - step, usual + step]
-    made = [
-        tails
-        for count in tries
-        if count >= 1
-        and (tails := _even(count, pin, height=height, length=end - lap, slope=slope, lap=lap))
-    ]
+    tries = [usual, *(usual + sign * step for step in range(1, usual + 2) for sign in (-1, 1))]
+    if rules.count is not None:
+        tries = [rules.count]
+    bare = Tails(height=height, length=end - rules.lap, slope=rules.slope, lap=rules.lap, tails=())
+    made = [tails for count in tries if count >= 1 and (tails := _even(bare, count, pin)).tails]
     usable = [tails for tails in made if tails.holds(groove)]
-    fallback = Tails(height=height, length=end - lap, slope=slope, lap=lap, tails=())
-    return next(iter(usable or made), fallback)
+    return next(iter(usable or made), bare)
 
 
-def fingers(*, height: float, side: float, end: float) -> Tails:
-    """Lay out a box joint: square fingers about as wide as the side is thick, odd in number."""
-    count = max(1, round((height / side - 1) / 2))
+def fingers(*, height: float, width: float, end: float) -> Tails:
+    """Lay out a box joint: fingers about ``width`` wide, all alike, the end's at both edges."""
+    count = max(1, round((height / width - 1) / 2))
     finger = height / (2 * count + 1)
     return Tails(
         height=height,
@@ -120,15 +125,13 @@ def fingers(*, height: float, side: float, end: float) -> Tails:
     )
 
 
-def _even(
-    count: int, pin: float, *, height: float, length: float, slope: float, lap: float
-) -> Tails | None:
-    """``count`` equal tails with pins ``pin`` thin between them; None where none would be left."""
-    wide = (height - (count + 1) * pin) / count
-    if wide - 2 * length * slope < pin:
-        return None
-    tails = tuple((pin + i * (wide + pin), (i + 1) * (wide + pin)) for i in range(count))
-    return Tails(height=height, length=length, slope=slope, lap=lap, tails=tails)
+def _even(bare: Tails, count: int, pin: float) -> Tails:
+    """``count`` equal tails with pins ``pin`` thin between them; as it was where none would be."""
+    wide = (bare.height - (count + 1) * pin) / count
+    if wide - 2 * bare.run < pin:
+        return bare
+    spans = tuple((pin + i * (wide + pin), (i + 1) * (wide + pin)) for i in range(count))
+    return replace(bare, tails=spans)
 
 
 def tailed(corner: BoxCorner, joint: Tails, *, kind: str) -> Halves:
