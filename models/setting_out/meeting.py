@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from ground.vectors import Vec, along, neg
+from ground.vectors import Vec, along
 from models.parts.joints.dowel import DowelSize, dowelled
 from models.parts.joints.kit import Halves
 from models.parts.joints.loose_tenon import TenonSize, TenonWay, loose_tenons
@@ -154,8 +154,3 @@ def _pockets(bench: Bench, meeting: Meeting, row: Row, *, closes: Vec | str) -> 
 
 def _record(bench: Bench, meeting: Meeting, halves: Halves) -> None:
     bench.join(f"{meeting.name}/{halves.kind.replace(' ', '-')}", meeting.end, meeting.face, halves)
-
-
-def mirrored(direction: Vec) -> Vec:
-    """The same way on the other side of the piece (X turned round)."""
-    return (neg(direction)[0], direction[1], direction[2])
