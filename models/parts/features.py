@@ -73,6 +73,8 @@ class ChannelKind(StrEnum):
     """For a spline, or for a screw that must be free to move."""
     NOTCH = "notch"
     RECESS = "recess"
+    MORTISE = "square mortise"
+    """Chopped with a chisel, square at both ends."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
