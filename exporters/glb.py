@@ -219,7 +219,7 @@ def _moves(mover: Mover) -> Json:
         "kind": str(mover.kind),
         "axis": _row(Y_UP.direction(mover.axis)),
         "origin": _row(scale(Y_UP.point(mover.origin), METRE)),
-        "limit": mover.limit * METRE if slides else mover.limit,
+        "limit": round(mover.limit * METRE if slides else mover.limit, 12),
         "unit": "m" if slides else "deg",
     }
 

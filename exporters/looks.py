@@ -64,7 +64,7 @@ _WOODS = {
     "oak": "c3a06c",
     "pine": "e2bf85",
     "poplar": "cdc597",
-    "red oak": "c8936a",
+    "red oak": "c98a68",
     "sapele": "8a4632",
     "spruce": "e4cb9b",
     "sweetgum": "b98a6c",

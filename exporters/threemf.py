@@ -26,13 +26,14 @@ rounding turns 18 into 17.999998976."""
 
 @cache
 def _library() -> tuple[Any, str | None]:
-    """The library's wrapper, or None and why there is none."""
+    """The library, or None and why there is none."""
     try:
         import lib3mf
 
-        return lib3mf.get_wrapper(), None
+        lib3mf.get_wrapper()
     except (ImportError, OSError) as trouble:
         return None, f"the 3MF library does not load here ({trouble})"
+    return lib3mf, None
 
 
 def available() -> bool:
@@ -82,15 +83,12 @@ class _Document:
     """A model of the library, with names for ids so that every run gives the same bytes."""
 
     def __init__(self, name: str) -> None:
-        import lib3mf
-
-        wrapper, reason = _library()
+        self.kit, reason = _library()
         if reason:
             raise RuntimeError(reason)
-        self.kit = lib3mf
-        self.wrapper = wrapper
-        self.model = wrapper.CreateModel()
-        self.model.SetUnit(lib3mf.ModelUnit.MilliMeter)
+        self.wrapper = self.kit.get_wrapper()
+        self.model = self.wrapper.CreateModel()
+        self.model.SetUnit(self.kit.ModelUnit.MilliMeter)
         self.model.SetBuildUUID(_uuid("build"))
         about = self.model.GetMetaDataGroup()
         about.AddMetaData("", "Title", plain(name), "xs:string", True)  # noqa: FBT003 - the library's
