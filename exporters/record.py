@@ -1,10 +1,12 @@
 """build.json: everything a build knows, in numbers, the same bytes for the same spec."""
 
+import json
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
+from importlib.resources import files
 from typing import Any, TypeVar
 
 from pydantic import BaseModel
@@ -44,6 +46,13 @@ class Built:
     bounds: tuple[Vec, Vec] | None
     findings: tuple[Finding, ...]
     listed: tuple[Listed, ...]
+
+
+def schema() -> dict[str, Any]:
+    """The JSON Schema of the record, as it is shipped."""
+    shipped = files("exporters").joinpath("schemas", "build.schema.json")
+    content: dict[str, Any] = json.loads(shipped.read_text(encoding="utf-8"))
+    return content
 
 
 def record(built: Built) -> bytes:

@@ -1,148 +1,231 @@
-"""A small made-up piece whose every number is known: two boards, a splayed leg, a dowel."""
+"""A little piece set out by hand: a board with every sort of feature, and what stands round it."""
 
-import math
-from dataclasses import dataclass
+from pathlib import Path
 
-import numpy as np
-from manifold3d import Manifold
-from manifold3d import Mesh as ManifoldMesh
-
-from exporters.looks import Look, looks
-from ground.vectors import Frame, Plane, meet
-from models.parts.assembly import Assembly, Copy, Motion, Mover
-from models.parts.blank import Blank, Section
-from models.parts.part import Part, PartKind
-from models.solids.mesh_record import Mesh
-
-BORE, BORE_AT, GROOVE = 35.0, (22.5, 100.0), (60.0, 6.0, 8.0)
-"""A cup's bore through the door; a groove across it: from x on, wide, deep (mm)."""
-DOOR, LEG_HEIGHT, DOWEL = (600.0, 397.25, 18.6), 190.0, (40.0, 8.0)
-
-HUNG = Frame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (12.0, 2.0, 190.0))
-"""The door upright: its length plumb, its width along the piece."""
-_TILT = math.radians(30.0)
-LEANT = Frame((math.cos(_TILT), math.sin(_TILT), 0.0), (0.0, 0.0, 1.0), (100.0, 50.0, 20.0))
-
-DOOR_PART = Part(
-    label="F1",
-    name="Tür, links / 'große'",
-    kind=PartKind.SHEET,
-    material="panel",
-    blank=Blank(length=DOOR[0], width=DOOR[1], thickness=DOOR[2]),
+from exporters.record import Built
+from ground.findings import Finding, Severity
+from ground.vectors import Frame, Plane, Vec
+from models.parts.assembly import (
+    Assembly,
+    Copy,
+    HardwareLine,
+    Joint,
+    Motion,
+    Mover,
+    Opening,
+    Sum,
 )
-LEG_PART = Part(
-    label="B1",
-    name="leg <front> & left",
+from models.parts.blank import Blank, Grain, Section
+from models.parts.features import (
+    Channel,
+    ChannelKind,
+    Countersink,
+    EasedEdge,
+    Hole,
+    HoleKind,
+    Mortise,
+    Seat,
+    Trim,
+    TrimKind,
+    Waste,
+    WasteKind,
+)
+from models.parts.part import Part, PartKind, Stage, numbered
+from models.solids.records import Measured, PlaneFace
+from specs.reading import read
+from specs.spec import Spec
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+DOWN: Vec = (0.0, 0.0, -1.0)
+ALONG: Vec = (1.0, 0.0, 0.0)
+
+
+def spec(example: str = "reading-room-cabinet", **swaps: str) -> Spec:
+    """The spec of an example, with some of its text swapped for other text."""
+    text = (EXAMPLES / f"{example}.yaml").read_text(encoding="utf-8")
+    for old, new in swaps.items():
+        assert old in text
+        text = text.replace(old, new)
+    return read(text, example).spec
+
+
+def seat(x: float, y: float, z: float = 20.0) -> Seat:
+    """A seat on the top face of a 20 mm board."""
+    return Seat((x, y, z), ALONG, DOWN)
+
+
+BOARD = Part(
+    label="B10",
+    name="board",
     kind=PartKind.LUMBER,
     material="oak",
-    blank=Blank(length=LEG_HEIGHT, width=58.0, thickness=58.0),
+    blank=Blank(length=400.0, width=100.0, thickness=20.0),
+    features=numbered(
+        (
+            Trim(kind=TrimKind.MITRE, plane=Plane.through((390, 0, 0), (1, 0, 1)), made_by="a"),
+            Channel(
+                kind=ChannelKind.GROOVE,
+                seat=seat(-1, 20),
+                length=402.0,
+                width=6.0,
+                depth=8.0,
+                made_by="back",
+            ),
+            Mortise(seat=seat(60, 60), length=40.0, width=8.0, depth=15.0, made_by="a"),
+            Hole(kind=HoleKind.COUNTERBORE, seat=seat(200, 60), diameter=12, depth=5, made_by="s"),
+            Hole(
+                kind=HoleKind.CLEARANCE,
+                seat=seat(200, 60, 15.0),
+                diameter=5.0,
+                depth=None,
+                made_by="s",
+            ),
+            Hole(
+                kind=HoleKind.SHELF_PIN,
+                seat=seat(250, 80),
+                diameter=5.0,
+                depth=12.0,
+                count=3,
+                pitch=32.0,
+                made_by="shelf",
+            ),
+            Countersink(seat=seat(150, 80), diameter=9.0, angle=90.0, made_by="s"),
+            Waste(
+                kind=WasteKind.NOTCH,
+                planes=(
+                    ("wall-a", Plane((1.0, 0.0, 0.0), 30.0)),
+                    ("wall-b", Plane((0.0, 1.0, 0.0), 10.0)),
+                    ("", Plane((-1.0, 0.0, 0.0), 1.0)),
+                    ("", Plane((0.0, -1.0, 0.0), 1.0)),
+                    ("", Plane((0.0, 0.0, 1.0), 21.0)),
+                    ("", Plane((0.0, 0.0, -1.0), 1.0)),
+                ),
+                made_by="leg",
+                note="round the leg",
+            ),
+            EasedEdge(between=("top", "back"), size=3.0, made_by="base.legs"),
+        )
+    ),
+    banded=("front",),
+    edged=(400.0, 106.0, 20.0),
+    over=(1.0, 0.0, 0.0),
+    stage=Stage.TO_FIT,
+    note="=HYPERLINK(1)",
 )
-DOWEL_PART = Part(
+FRONT = Part(
+    label="F2",
+    name="front",
+    kind=PartKind.SHEET,
+    material="front-panel",
+    blank=Blank(length=300.03, width=200.0, thickness=20.0, grain=Grain.NONE),
+    banded=("left", "right"),
+)
+DOWEL = Part(
     label="L1",
     name="dowel",
     kind=PartKind.LOOSE,
     material=None,
-    blank=Blank(length=DOWEL[0], width=DOWEL[1], thickness=DOWEL[1], section=Section.ROUND),
+    blank=Blank(length=40.0, width=8.0, thickness=8.0, section=Section.ROUND),
 )
+GLIDE = Part(
+    label="H1",
+    name="glide",
+    kind=PartKind.HARDWARE,
+    material=None,
+    blank=Blank(length=5.0, width=20.0, thickness=20.0, section=Section.ROUND),
+    made=False,
+)
+TILTED = Frame((0.0, 1.0, 0.0), (-1.0, 0.0, 0.0), (0.1 + 0.2, -0.0000000001, 7.0))
 
 PIECE = Assembly(
-    name="Kästchen 棚",
-    parts=(LEG_PART, DOOR_PART, DOWEL_PART),
+    name="Lüttes Ding",
+    parts=(BOARD, FRONT, DOWEL, GLIDE),
     copies=(
-        Copy(id="B1.1", label="B1", group=("base",), placement=Frame()),
-        Copy(id="F1.1", label="F1", group=("doors", "left"), placement=HUNG, mover="door 1"),
-        Copy(id="F1.2", label="F1", group=("doors", "right"), placement=LEANT, mover="drawer 1"),
-        Copy(id="L1.1", label="L1", group=(), placement=LEANT),
+        Copy(id="B10.10", label="B10", group=("case",), placement=TILTED),
+        Copy(id="B10.2", label="B10", group=("case",), placement=Frame()),
+        Copy(id="F2.1", label="F2", group=("drawers", "drawer 1"), placement=Frame(), mover="d"),
+        Copy(id="L1.1", label="L1", group=("case",), placement=Frame()),
+        Copy(id="H1.1", label="H1", group=("base",), placement=Frame()),
     ),
     movers=(
         Mover(
-            id="door 1",
-            kind=Motion.TURNS,
-            axis=(0.0, 0.0, 1.0),
-            origin=(12.0, 2.0, 190.0),
-            limit=110.0,
-            copies=("F1.1",),
-        ),
-        Mover(
-            id="drawer 1",
+            id="d",
             kind=Motion.SLIDES,
             axis=(0.0, -1.0, 0.0),
             origin=(0.0, 0.0, 0.0),
             limit=350.0,
-            copies=("F1.2",),
+            copies=("F2.1",),
+        ),
+    ),
+    joints=(
+        Joint(id="j10", kind="mitre", parts=("B10.2", "B10.10"), closes="case"),
+        Joint(
+            id="j9", kind="dowel", parts=("B10.2", "F2.1"), loose=("L1.1",), closes=(0.0, 0.0, -1.0)
+        ),
+    ),
+    openings=(
+        Opening(id="10", kind="open", corner=(1.0, 0.0, 2.0), width=500, height=200, depth=400),
+        Opening(
+            id="2/1",
+            kind="drawers",
+            corner=(18.6, 0.0, 190.0),
+            width=520.0,
+            height=115.6573333,
+            depth=412.0,
+            contents=("F2.1",),
+        ),
+    ),
+    hardware=(
+        HardwareLine(name="screw", quantity=12, size="4 x 30", for_what="base", note="brass"),
+        HardwareLine(name="+glide", quantity=4),
+        HardwareLine(name="screw", quantity=8, size="3.5 x 16"),
+    ),
+    sums=(
+        Sum(
+            subject="drawer 2/1",
+            what="depth",
+            terms=(("front", 20.0), ("gap", 3.0), ("runner", 350.0), ("spare", 39.0)),
+        ),
+    ),
+    findings=(
+        Finding(
+            code="fit.runner_depth",
+            severity=Severity.ERROR,
+            subject="drawer 2/1",
+            message="the runner is too long",
+            copies=("F2.1",),
+            at=(1.0, 2.0, 3.0),
+            value=450.0,
+            limit=412.0,
+            unit="mm",
+            source="the runner's data sheet",
         ),
     ),
 )
-SEEN = {"oak": "white oak", "panel": "linoleum"}
-LOOKS: dict[str, Look] = looks(PIECE, SEEN)
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
-    """A part's mesh and what it must measure (mm3)."""
-
-    mesh: Mesh
-    volume: float
-
-
-def leg_planes() -> tuple[Plane, ...]:
-    """A leg tapered from 58 to 30 at the foot and splayed by 9 and 4 degrees; x up from the foot.
-
-    The foot stands centred under the middle of the top, moved out by the splay.
-    """
-    out = (LEG_HEIGHT * math.tan(math.radians(9.0)), LEG_HEIGHT * math.tan(math.radians(4.0)))
-    planes = [Plane((-1.0, 0.0, 0.0), 0.0), Plane((1.0, 0.0, 0.0), LEG_HEIGHT)]
-    for axis, moved in zip((1, 2), out, strict=True):
-        for sign in (-1.0, 1.0):
-            top, foot = sign * 29.0, sign * 15.0 + moved
-            normal = [0.0, 0.0, 0.0]
-            normal[0], normal[axis] = sign * (foot - top) / LEG_HEIGHT, sign
-            point = [LEG_HEIGHT, 0.0, 0.0]
-            point[axis] = top
-            planes.append(
-                Plane.through((point[0], point[1], point[2]), (normal[0], normal[1], normal[2]))
-            )
-    return tuple(planes)
+def measured(part: Part, volume: float) -> Measured:
+    """What a solid of ``part`` might say of itself."""
+    face = PlaneFace(name="bottom", plane=Plane(DOWN, -0.0), made_by=None)
+    wall = PlaneFace(name="mitre-1", plane=Plane((0.5**0.5, 0.0, 0.5**0.5), 275.77), made_by="a")
+    return Measured(volume=volume, box=((0.0, 0.0, 0.0), part.blank.size), faces=(wall, face))
 
 
-def leg_corners() -> list[tuple[float, float, float]]:
-    """The eight corners of the leg."""
-    ends, fronts, sides = leg_planes()[:2], leg_planes()[2:4], leg_planes()[4:]
-    return [meet(end, front, side) for end in ends for front in fronts for side in sides]
-
-
-def mesh_of(solid: Manifold) -> Mesh:
-    """A manifold's mesh as ours."""
-    found: ManifoldMesh = solid.to_mesh()
-    points = np.asarray(found.vert_properties, np.float64)[:, :3]
-    return Mesh(points=points, triangles=np.asarray(found.tri_verts, np.int32))
-
-
-def rod(length: float, diameter: float, facets: int) -> Manifold:
-    """A rod along z from the origin."""
-    return Manifold.cylinder(length, diameter / 2, circular_segments=facets)
-
-
-def known_meshes() -> dict[str, Known]:
-    """Every part's mesh beside its volume, worked without a kernel."""
-    at, wide, deep = GROOVE
-    door = Manifold.cube(DOOR)
-    door -= rod(DOOR[2] + 2, BORE, 32).translate((*BORE_AT, -1.0))
-    # The groove is cut clear of the bore: its volume is its own three sizes.
-    door -= Manifold.cube((wide, DOOR[1] + 2, deep + 1)).translate((at, -1.0, DOOR[2] - deep))
-    bore = 32 * BORE**2 / 8 * math.sin(math.tau / 32) * DOOR[2]
-    leg = Manifold.hull_points(leg_corners())
-    # Prismatoid: ends 58 x 58 and 30 x 30, mid section 44 x 44.
-    leg_volume = LEG_HEIGHT / 6 * (58**2 + 30**2 + 4 * 44**2)
-    dowel = rod(DOWEL[0], DOWEL[1], 16).rotate((0.0, 90.0, 0.0)).translate((0.0, 4.0, 4.0))
-    dowel_volume = 16 * DOWEL[1] ** 2 / 8 * math.sin(math.tau / 16) * DOWEL[0]
-    return {
-        "F1": Known(mesh_of(door), math.prod(DOOR) - bore - wide * deep * DOOR[1]),
-        "B1": Known(mesh_of(leg), leg_volume),
-        "L1": Known(mesh_of(dowel), dowel_volume),
+def built(**changes: object) -> Built:
+    """A whole build of the little piece."""
+    facts: dict[str, object] = {
+        "version": "0.1.0",
+        "spec": spec(),
+        "assembly": PIECE,
+        "measured": {
+            "B10": measured(BOARD, 700_000.0),
+            "F2": measured(FRONT, 1_000_000.0),
+            "L1": measured(DOWEL, 2010.6192982974677),
+            "H1": measured(GLIDE, 1570.796),
+        },
+        "files": {"B10": {"step": "parts/B10-board.step", "drawing": "drawings/B10-board.dxf"}},
+        "bounds": ((0.0, -0.0, 0.0), (1680.0, 430.0, 640.0)),
+        "findings": PIECE.findings,
+        "listed": (),
     }
-
-
-def meshes() -> dict[str, Mesh]:
-    """Every part's mesh by label."""
-    return {label: known.mesh for label, known in known_meshes().items()}
+    return Built(**(facts | changes))  # type: ignore[arg-type]

@@ -1,0 +1,261 @@
+"""Build the package: solids in processes of their own, everything else written meanwhile."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from casewright import kernel
+from casewright.check import Checked, check
+from casewright.part_files import write_part
+from casewright.progress import Progress
+from casewright.selection import ASSEMBLY_DRAWING, every_path, of_part, selected
+from casewright.version import version
+from casewright.workers import Ended, Failure, Started, Workers
+from ground.findings import Finding, Severity
+from ground.order import natural
+from ground.vectors import Vec
+from models.parts.assembly import Assembly
+from models.parts.part import Part, PartKind
+from models.parts.views import LineView
+
+if TYPE_CHECKING:
+    from exporters.looks import Look
+    from exporters.package import Stage
+    from models.solids.records import Made
+
+PROCESSES = 2
+"""Kernel processes; a third core is kept busy by the writers."""
+
+STANDS_ON = ("glide", "leveller")
+"""Fittings that count in the piece's outside size, by the first word of their names."""
+
+STEP, BOUNDS, VIEWS = "piece.step", "bounds", "views"
+"""Keys of the jobs that are about the whole piece."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result:
+    """What a build has to say, and how many files it wrote."""
+
+    findings: tuple[Finding, ...]
+    files: int
+
+
+@dataclass(slots=True, kw_only=True)
+class Works:
+    """A build under way: what is to be written, what is made so far, what went wrong."""
+
+    checked: Checked
+    stage: "Stage"
+    wanted: frozenset[str]
+    names: Mapping[str, str]
+    looks: Mapping[str, "Look"]
+    made: dict[str, "Made"] = field(default_factory=dict)
+    files: dict[str, dict[str, str]] = field(default_factory=dict)
+    known: tuple[Finding, ...] = ()
+    failed: list[Finding] = field(default_factory=list)
+    bounds: tuple[Vec, Vec] | None = None
+    views: tuple[LineView, ...] = ()
+
+    @property
+    def assembly(self) -> Assembly:
+        """The piece."""
+        return self.checked.assembly
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """All there is to say; what failed is in the order of labels, not of the clock."""
+        failed = sorted(self.failed, key=lambda found: (natural(found.subject), found.message))
+        return (*failed, *self.known)
+
+    def fail(self, subject: str, message: str, *, code: str, copies: tuple[str, ...] = ()) -> None:
+        """Keep that something could not be made."""
+        self.failed.append(
+            Finding(
+                code=code,
+                severity=Severity.ERROR,
+                subject=subject,
+                message=message,
+                copies=copies,
+                source="the solid itself",
+            )
+        )
+
+    def files_of(self, part: Part) -> dict[str, str]:
+        """The files to write for a part by kind; bought ones have none."""
+        return of_part(self.names[part.label], self.wanted) if part.made else {}
+
+
+def build(spec: Path, out: str, *, only: tuple[str, ...] = (), progress: Progress) -> Result:
+    """Build the package of the spec at ``spec`` into the folder ``out``.
+
+    Raises:
+        SpecError: the text cannot be used, or no piece can be set out from it.
+        PackageError: the folder cannot be used, or ``only`` names nothing there is.
+        StartError: the kernel cannot be loaded.
+    """
+    from exporters.looks import looks
+    from exporters.masses import surface
+    from exporters.names import file_names
+    from exporters.package import staged, target
+
+    place = target(out, spec)
+    checked = check(spec)
+    assembly = checked.assembly
+    names = file_names([(part.label, part.name) for part in assembly.parts if part.made])
+    wanted = selected(only, every_path(names.values()))
+    seen = {key: surface(material) for key, material in checked.spec.materials.items()}
+    with staged(place) as stage:
+        works = Works(
+            checked=checked,
+            stage=stage,
+            wanted=writable(wanted),
+            names=names,
+            looks=looks(assembly, seen),
+            known=(*checked.findings, *missing(wanted)),
+        )
+        with Workers(PROCESSES, prepare=kernel.prepare) as workers:
+            make_parts(works, workers, progress)
+            finish_piece(works, workers, progress)
+        return Result(findings=works.findings, files=write_record(works))
+
+
+def writable(wanted: frozenset[str]) -> frozenset[str]:
+    """What of ``wanted`` can be written on this machine."""
+    from exporters.threemf import available
+
+    if available():
+        return wanted
+    return frozenset(path for path in wanted if not path.endswith(".3mf"))
+
+
+def missing(wanted: frozenset[str]) -> list[Finding]:
+    """Say what of ``wanted`` this machine cannot write."""
+    from exporters.threemf import why_not
+
+    reason = why_not()
+    if reason is None or not any(path.endswith(".3mf") for path in wanted):
+        return []
+    return [
+        Finding(
+            code="package.no_3mf",
+            severity=Severity.NOTE,
+            subject="3MF",
+            message=f"no 3MF file is written: {reason}",
+        )
+    ]
+
+
+def make_parts(works: Works, workers: Workers, progress: Progress) -> None:
+    """Make every part and write its files as it comes; the longest work first."""
+    parts = {part.label: part for part in works.assembly.parts}
+    progress.expect(len(parts))
+    for part in sorted(parts.values(), key=lambda part: -weight(part)):
+        step = works.files_of(part).get("step")
+        where = None if step is None else works.stage.place(step)
+        colour = works.looks[part.label].colour
+        workers.submit(part.label, kernel.make_part, part, colour, where)
+    for event in workers.events():
+        part = parts[event.key]
+        match event:
+            case Started():
+                progress.in_hand(f"{part.label} {part.name}")
+            case Ended(failure=Failure() as failure):
+                progress.done()
+                not_made(works, part, failure)
+            case Ended(value=made):
+                progress.done()
+                works.made[part.label] = made
+                write_part(works, part, made)
+
+
+def weight(part: Part) -> int:
+    """How much work a part is, roughly: its cuts, each hole of a row by itself."""
+    return len(part.cuts())
+
+
+def not_made(works: Works, part: Part, failure: Failure) -> None:
+    """Keep that a part could not be made, with the cut where that is known."""
+    step = works.files_of(part).get("step")
+    if step is not None:
+        works.stage.place(step).unlink(missing_ok=True)  # half written, perhaps
+    cut = f" at {failure.cut}" if failure.cut else ""
+    works.fail(
+        f"{part.label} {part.name}",
+        f"the solid cannot be made{cut}: {failure.reason}; its files are missing",
+        code="make.solid",
+        copies=tuple(copy.id for copy in works.assembly.copies_of(part.label)),
+    )
+
+
+def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
+    """Write the files of the whole piece."""
+    from casewright.piece_files import write_assembly_drawing, write_piece_files
+
+    if works.made:
+        submit_piece(works, workers)
+    progress.in_hand("the whole piece")
+    write_piece_files(works)
+    for event in workers.events():
+        if isinstance(event, Started):
+            continue
+        if event.failure is not None:
+            piece_failed(works, event.key, event.failure)
+        elif event.key == BOUNDS:
+            works.bounds = event.value
+        elif event.key == VIEWS:
+            works.views = event.value
+            write_assembly_drawing(works)
+
+
+def submit_piece(works: Works, workers: Workers) -> None:
+    """Hand over what only the kernel can do with the whole piece."""
+    breps = {label: made.brep for label, made in works.made.items()}
+    if STEP in works.wanted:
+        colours = {label: look.colour for label, look in works.looks.items()}
+        path = works.stage.place(STEP)
+        workers.submit(STEP, kernel.write_piece, works.assembly, breps, colours, path)
+    if ASSEMBLY_DRAWING in works.wanted:
+        workers.submit(VIEWS, kernel.draw_piece, works.assembly, breps)
+    standing = {
+        part.label: breps[part.label]
+        for part in works.assembly.parts
+        if part.label in breps and stands(part)
+    }
+    workers.submit(BOUNDS, kernel.measure_piece, works.assembly, standing)
+
+
+def stands(part: Part) -> bool:
+    """Tell whether a part counts in the outside size: fittings do not, but what it stands on."""
+    return part.kind is not PartKind.HARDWARE or part.name.split()[0] in STANDS_ON
+
+
+def piece_failed(works: Works, key: str, failure: Failure) -> None:
+    """Keep that something about the whole piece could not be done."""
+    if key == STEP:
+        works.stage.place(STEP).unlink(missing_ok=True)
+    what = {STEP: "piece.step", BOUNDS: "the outside size", VIEWS: "the drawing of the whole"}[key]
+    works.fail(
+        works.assembly.name, f"{what} cannot be made: {failure.reason}", code="make.piece"
+    )
+
+
+def write_record(works: Works) -> int:
+    """Write build.json last, over all that there is; give the number of files."""
+    from exporters.package import RECORD
+    from exporters.record import Built, record
+
+    listed = works.stage.files()
+    built = Built(
+        version=version(),
+        spec=works.checked.spec,
+        assembly=works.assembly,
+        measured={label: made.measured for label, made in works.made.items()},
+        files=works.files,
+        bounds=works.bounds,
+        findings=works.findings,
+        listed=listed,
+    )
+    works.stage.write(RECORD, record(built))
+    return len(listed) + 1

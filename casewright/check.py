@@ -1,0 +1,43 @@
+"""Read, set out and check a spec, without the CAD kernel."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from ground.findings import Finding, Severity
+from models.parts.assembly import Assembly
+from specs.spec import Spec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """A spec that can be set out: what comes of it and what there is to say about it."""
+
+    spec: Spec
+    assembly: Assembly
+    findings: tuple[Finding, ...]
+
+
+def check(path: Path) -> Checked:
+    """Read and set out the spec at ``path``.
+
+    Raises:
+        SpecError: the text cannot be used, or no piece can be set out from it.
+    """
+    from exporters.masses import findings as unknown_masses
+    from models.setting_out.piece import set_out
+    from models.setting_out.trouble import SettingOutError
+    from specs.reading import load
+
+    loaded = load(path)
+    try:
+        assembly = set_out(loaded.spec)
+    except SettingOutError as error:
+        raise loaded.complain(error.problems) from None
+    spec = loaded.spec
+    found = (*assembly.findings, *unknown_masses(assembly, spec.materials))
+    return Checked(spec=spec, assembly=assembly, findings=found)
+
+
+def has_error(findings: tuple[Finding, ...]) -> bool:
+    """Tell whether something can be set out but not made or used."""
+    return any(found.severity is Severity.ERROR for found in findings)

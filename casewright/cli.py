@@ -1,0 +1,171 @@
+"""The command line: ``new``, ``check``, ``build``, ``schema``.
+
+Results go to standard output, messages to standard error. Nothing heavy is imported before a verb
+asks for it.
+"""
+
+import os
+import signal
+import sys
+from pathlib import Path
+from types import FrameType
+from typing import Annotated, NoReturn
+
+import click
+import typer
+
+from ground.errors import WorkError
+
+FINDING, UNUSABLE, FAULT, STOPPED = 1, 2, 70, 130
+"""Exit statuses: an error finding; the call or the text is not usable; a fault of the program's
+own (EX_SOFTWARE of sysexits.h); ended by Ctrl-C."""
+
+NO_READER = 141
+"""Whoever read the results went away, as a shell counts it (128 + SIGPIPE)."""
+
+app = typer.Typer(
+    name="casewright",
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    help="Work out a cabinet on legs from one written description of it.",
+)
+
+SpecPath = Annotated[Path, typer.Argument(metavar="SPEC", help="The description of the piece.")]
+
+
+def show_version(wanted: bool) -> None:  # noqa: FBT001 - typer calls it so
+    """Print the version and end."""
+    if wanted:
+        from casewright.version import version
+
+        typer.echo(f"casewright {version()}")
+        raise typer.Exit
+
+
+@app.callback()
+def start(
+    version: Annotated[  # noqa: ARG001 - its callback has done it
+        bool, typer.Option("--version", callback=show_version, is_eager=True, help="Print it.")
+    ] = False,
+) -> None:
+    """Work out a cabinet on legs from one written description of it."""
+
+
+@app.command()
+def new(
+    folder: Annotated[Path, typer.Argument(metavar="DIR", help="Folder for it.")],
+) -> None:
+    """Write a commented description to start from: DIR/piece.yaml."""
+    from casewright.start import write_starter
+
+    path = write_starter(folder)
+    typer.echo(str(path))
+
+
+@app.command()
+def check(
+    spec: SpecPath,
+    json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON.")] = False,
+) -> None:
+    """Read a description, set the piece out and say what is wrong; write nothing."""
+    from casewright import report
+    from casewright.check import check as look
+    from casewright.check import has_error
+
+    checked = look(spec)
+    if json:
+        from exporters.feature_record import finding
+        from exporters.json_text import text
+
+        typer.echo(text([finding(found) for found in checked.findings]), nl=False)
+    else:
+        lines = report.of_check(checked.assembly, checked.findings, checked.spec.units)
+        typer.echo("\n".join(lines))
+    raise typer.Exit(FINDING if has_error(checked.findings) else 0)
+
+
+@app.command()
+def build(
+    spec: SpecPath,
+    out: Annotated[str, typer.Option(metavar="DIR", help="Folder for the whole package.")],
+    only: Annotated[
+        str,
+        typer.Option(metavar="NAME,...", help="Write only these files, folders or parts."),
+    ] = "",
+) -> None:
+    """Build the whole package: solids, meshes, drawings, lists."""
+    from casewright import report
+    from casewright.build import build as make
+    from casewright.check import has_error
+    from casewright.progress import Progress
+
+    wanted = tuple(name.strip() for name in only.split(",") if name.strip())
+    with Progress(sys.stderr) as progress:
+        built = make(spec, out, only=wanted, progress=progress)
+    typer.echo("\n".join(report.of_findings(built.findings)))
+    typer.echo(f"{out}: {report.count(built.files, 'file', 'files')}")
+    raise typer.Exit(FINDING if has_error(built.findings) else 0)
+
+
+@app.command()
+def schema() -> None:
+    """Print the JSON Schema of a description, for an editor that completes."""
+    import json
+
+    from specs.schema import schema as whole
+
+    typer.echo(json.dumps(whole(), indent=2, ensure_ascii=False))
+
+
+def main() -> int:
+    """Run the command line and return its exit status: never a traceback."""
+    signal.signal(signal.SIGTERM, stop)
+    try:
+        return app(prog_name="casewright", standalone_mode=False) or 0
+    except click.ClickException as error:
+        error.show(sys.stderr)
+        return UNUSABLE
+    except WorkError as error:
+        say(str(error))
+        return UNUSABLE
+    except (KeyboardInterrupt, click.Abort):
+        say("stopped; nothing was written")
+        return STOPPED
+    except BrokenPipeError:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())  # or the interpreter complains as it closes it
+        return NO_READER
+    except Exception as error:  # noqa: BLE001 - the last resort
+        return fault(error)
+
+
+def say(message: str) -> None:
+    """Write a message for the person at the terminal."""
+    typer.echo(message, err=True)
+
+
+def stop(number: int, _frame: FrameType | None) -> NoReturn:
+    """End as Ctrl-C does, so that nothing is left lying about.
+
+    Raises:
+        SystemExit: always.
+    """
+    raise SystemExit(128 + number)
+
+
+def fault(error: Exception) -> int:
+    """Say that the program itself is at fault, where, and what to do with that."""
+    import traceback
+
+    from casewright.version import version
+
+    frame = traceback.extract_tb(error.__traceback__)[-1]
+    text = " ".join(str(error).split())
+    say(
+        f"a fault in casewright {version()}, not in your spec: {type(error).__name__}: {text}"
+        f" ({Path(frame.filename).name}, line {frame.lineno});"
+        " nothing was written; please report this line together with the spec"
+    )
+    return FAULT

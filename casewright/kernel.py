@@ -1,0 +1,66 @@
+"""Jobs for the workers that hold the CAD kernel; nothing here loads it before a job runs."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ground.vectors import Vec
+from models.parts.assembly import Assembly
+from models.parts.part import Part
+from models.parts.views import LineView
+
+if TYPE_CHECKING:
+    from models.solids.records import Made
+
+RGB = tuple[float, float, float]
+
+
+def prepare() -> None:
+    """Load the kernel and what works with it.
+
+    Raises:
+        ImportError: it cannot be loaded here, most often for want of a library of the system.
+    """
+    import exporters.step
+    import models.solids.made  # noqa: F401 - loaded, not used yet
+
+
+def make_part(part: Part, colour: RGB, step: Path | None) -> "Made":
+    """Make one part, and write its STEP file when ``step`` says where.
+
+    Raises:
+        BuildError: the kernel cannot make it.
+    """
+    from exporters.step import part_step
+    from exporters.tree import title
+    from models.solids.made import make
+
+    made = make(part)
+    if step is not None:
+        part_step(made.brep, name=title(part.label, part.name), colour=colour, path=step)
+    return made
+
+
+def write_piece(
+    assembly: Assembly, breps: Mapping[str, bytes], colours: Mapping[str, RGB], path: Path
+) -> None:
+    """Write the STEP file of the closed piece."""
+    from exporters.step import piece_step
+
+    piece_step(assembly, breps, colours, path=path, name=assembly.name)
+
+
+def measure_piece(assembly: Assembly, breps: Mapping[str, bytes]) -> tuple[Vec, Vec]:
+    """The exact box of the closed piece."""
+    from models.solids.clash import piece_bounds
+    from models.solids.made import solid_from
+
+    return piece_bounds(assembly, {label: solid_from(brep) for label, brep in breps.items()})
+
+
+def draw_piece(assembly: Assembly, breps: Mapping[str, bytes]) -> tuple[LineView, ...]:
+    """The closed piece seen from the front, the right and above."""
+    from models.solids.made import solid_from
+    from models.solids.views import piece_views
+
+    return piece_views(assembly, {label: solid_from(brep) for label, brep in breps.items()})
