@@ -1,0 +1,94 @@
+"""Grooves, dados and spline slots come out on no edge that shows, in every example.
+
+Where a channel reaches an edge of its part, something must lie over its open end: another part, or
+the part's own edging. The one exception is the end that a back comes in by: it looks at the floor,
+and the back fills it.
+"""
+
+import itertools
+from collections.abc import Iterator
+
+import pytest
+
+from ground.vectors import Vec, along, dot, neg
+from models.parts.assembly import Copy
+from models.parts.features import Channel, ChannelKind
+from models.parts.part import Part
+from tests.helpers.examples import EXAMPLES, piece
+from tests.helpers.wood import Wood, in_part
+
+HIDDEN = (ChannelKind.GROOVE, ChannelKind.DADO, ChannelKind.SLOT)
+NEAR = 0.6
+"""A cover this close hides an end: fitting clearances are no gaps that show (mm)."""
+STEPS = (0.1, 0.5, 0.9)
+
+
+def ends(part: Part, channel: Channel) -> Iterator[tuple[Vec, Vec]]:
+    """Points where the channel leaves the wood at either end, with the way out."""
+    seat = channel.seat
+    for place, way in ((0.0, neg(seat.along)), (channel.length, seat.along)):
+        middle = along(seat.origin, seat.along, place)
+        for a, d in itertools.product(STEPS, STEPS):
+            point = along(middle, seat.across, (a - 0.5) * channel.width)
+            point = along(point, seat.into, d * channel.depth)
+            point = along(point, way, -_past(part, point, way))
+            if not in_part(part, along(point, way, 0.01)):
+                yield point, way
+
+
+def _past(part: Part, point: Vec, way: Vec) -> float:
+    """How far ``point`` lies beyond the part's own faces, measured along ``way``."""
+    return max(
+        (
+            plane.height(point) / dot(plane.normal, way)
+            for plane in part.base_planes().values()
+            if dot(plane.normal, way) > 1e-9 and plane.height(point) > 0.0
+        ),
+        default=0.0,
+    )
+
+
+def shows(wood: Wood, copy: Copy, point: Vec, way: Vec) -> bool:
+    """Tell whether nothing lies over ``point`` of ``copy`` (part axes)."""
+    frame = copy.placement
+    outward = frame.direction(way)
+    over = (frame.point(along(point, way, NEAR * step)) for step in (0.05, 0.5, 1.0))
+    if any(wood.at(place, but=copy.id) for place in over):
+        return False
+    fills = wood.at(frame.point(along(point, way, -0.5)), but=copy.id)
+    return not (fills and dot(outward, (0.0, 0.0, -1.0)) > 0.99)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_no_channel_comes_out_where_it_shows(name: str) -> None:
+    assembly = piece(name)
+    wood = Wood(assembly)
+    seen: list[str] = []
+    counted = 0
+    for part in assembly.parts:
+        channels = [f for f in part.features if isinstance(f, Channel) and f.kind in HIDDEN]
+        for copy in assembly.copies_of(part.label):
+            for channel in channels:
+                counted += 1
+                if any(shows(wood, copy, *end) for end in ends(part, channel)):
+                    seen.append(f"{copy.id} {part.name}: {channel.id}")
+    assert counted > 0
+    assert seen == []
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_test_would_see_a_groove_that_comes_out(name: str) -> None:
+    """Take the edging off: at least one channel of the case now shows somewhere."""
+    assembly = piece(name)
+    wood = Wood(assembly)
+    wood.placed = [entry for entry in wood.placed if entry[0].group != ("case",)]
+    found = any(
+        shows(wood, copy, *end)
+        for part in assembly.parts
+        for copy in assembly.copies_of(part.label)
+        if copy.group == ("case",)
+        for channel in part.features
+        if isinstance(channel, Channel) and channel.kind in HIDDEN
+        for end in ends(part, channel)
+    )
+    assert found
