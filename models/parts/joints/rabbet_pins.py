@@ -19,10 +19,14 @@ source."""
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pins:
-    """Round pins on view: ``heights`` of their centres above the box's lower edge (mm)."""
+    """Round pins on view: ``heights`` of their centres above the box's lower edge (mm).
+
+    Their holes run ``in_end`` into the end.
+    """
 
     diameter: float
     heights: tuple[float, ...]
+    in_end: float = PIN_IN_END
     name: str = "pin"
 
 
@@ -63,7 +67,7 @@ def rabbeted(corner: BoxCorner, depth: float, pins: Pins | None) -> Halves:
     lap = corner.side - depth
     places = tuple((corner.end / 2, height) for height in pins.heights)
     into_end: tuple[Feature, ...] = tuple(
-        _pin_hole(corner, pins, (lap, v, w), PIN_IN_END) for v, w in places
+        _pin_hole(corner, pins, (lap, v, w), pins.in_end) for v, w in places
     )
     through_side = tuple(_pin_hole(corner, pins, (0.0, v, w), None) for v, w in places)
     return Halves(
@@ -76,7 +80,7 @@ def rabbeted(corner: BoxCorner, depth: float, pins: Pins | None) -> Halves:
                 pins.name,
                 corner.point(0.0, v, w),
                 corner.across,
-                (pins.diameter, lap + PIN_IN_END - PIN_END_ROOM),
+                (pins.diameter, lap + pins.in_end - PIN_END_ROOM),
             )
             for v, w in places
         ),
