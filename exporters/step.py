@@ -1,8 +1,9 @@
 """STEP (ISO 10303-242): exact solids with names, colours and the tree of groups, in mm.
 
 The kernel's own writer makes the file. It loses long names, writes others in an encoding that
-ISO 10303-21 does not allow and numbers what it should not, so that every name goes in as a short
-mark and is put in its place, rightly encoded, in the text that comes out.
+ISO 10303-21 does not allow, so that every name goes in as a short mark and is put in its place,
+rightly encoded, in the text that comes out. It also numbers occurrences on from file to file and
+writes colours in the order of addresses in memory, so that both are set here.
 """
 
 import errno
@@ -19,15 +20,17 @@ from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_Static
 from OCP.Quantity import Quantity_Color, Quantity_TOC_sRGB
 from OCP.STEPCAFControl import STEPCAFControl_Writer
+from OCP.STEPConstruct import STEPConstruct_Styles
 from OCP.STEPControl import STEPControl_Controller, STEPControl_StepModelType
-from OCP.StepRepr import StepRepr_NextAssemblyUsageOccurrence
+from OCP.StepRepr import StepRepr_HArray1OfRepresentationItem, StepRepr_NextAssemblyUsageOccurrence
+from OCP.StepVisual import StepVisual_MechanicalDesignGeometricPresentationRepresentation
 from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
 from OCP.TDataStd import TDataStd_Name
 from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
 from OCP.TopLoc import TopLoc_Location
 from OCP.XCAFApp import XCAFApp_Application
-from OCP.XCAFDoc import XCAFDoc_ColorType, XCAFDoc_DocumentTool
+from OCP.XCAFDoc import XCAFDoc_DocumentTool
 
 from exporters.looks import RGB
 from exporters.names import plain
@@ -84,8 +87,10 @@ def piece_step(
     document.write(path, name)
 
 
-def _shape(solid: bytes | cq.Shape) -> cq.Shape:
-    return cq.Shape.importBin(io.BytesIO(solid)) if isinstance(solid, bytes) else solid
+def _shape(solid: bytes | cq.Shape) -> cq.Solid:
+    shape = cq.Shape.importBin(io.BytesIO(solid)) if isinstance(solid, bytes) else solid
+    (one,) = shape.Solids()
+    return one
 
 
 class _Document:
@@ -100,17 +105,15 @@ class _Document:
         self.marks: list[tuple[str, str]] = []
         self.document = TDocStd_Document(TCollection_ExtendedString("XmlXCAF"))
         XCAFApp_Application.GetApplication_s().InitDocument(self.document)
-        main = self.document.Main()
         XCAFDoc_DocumentTool.SetLengthUnit_s(self.document, _METRES_A_UNIT)
-        self.shapes = XCAFDoc_DocumentTool.ShapeTool_s(main)
-        self.colours = XCAFDoc_DocumentTool.ColorTool_s(main)
+        self.shapes = XCAFDoc_DocumentTool.ShapeTool_s(self.document.Main())
+        self.tinted: list[tuple[cq.Shape, RGB]] = []
 
     def part(self, shape: cq.Shape, *, ident: str, name: str, colour: RGB) -> TDF_Label:
         """Add one distinct part and return its label."""
         label = self.shapes.AddShape(shape.wrapped, False)  # noqa: FBT003 - the kernel's
         self.call(label, ident, name)
-        tint = Quantity_Color(*colour, Quantity_TOC_sRGB)
-        self.colours.SetColor(label, tint, XCAFDoc_ColorType.XCAFDoc_ColorSurf)
+        self.tinted.append((shape, colour))
         return label
 
     def group(self, group: Group, parts: Mapping[str, TDF_Label]) -> TDF_Label:
@@ -136,10 +139,13 @@ class _Document:
         """Write the file, always the same bytes for the same document."""
         self.shapes.UpdateAssemblies()
         writer = STEPCAFControl_Writer()
-        writer.SetColorMode(True)  # noqa: FBT003 - the kernel's
+        # The writer's own colours come in the order of addresses in memory.
+        writer.SetColorMode(False)  # noqa: FBT003 - the kernel's
         writer.SetNameMode(True)  # noqa: FBT003
         writer.Transfer(self.document, STEPControl_StepModelType.STEPControl_AsIs)
         model = writer.ChangeWriter().Model()
+        for shape, colour in self.tinted:
+            _tint(writer.ChangeWriter().WS(), model, shape, colour)
         _renumber(model)
         self.marks.append((name, name))
         header = APIHeaderSection_MakeHeader(model)
@@ -175,6 +181,19 @@ def _coded(run: re.Match[str]) -> str:
     wide = any(ord(char) >= _PLANE_OF_SIXTEEN_BITS for char in run[0])
     code, encoding = ("X4", "utf-32-be") if wide else ("X2", "utf-16-be")
     return f"\\{code}\\{run[0].encode(encoding).hex().upper()}\\X0\\"
+
+
+def _tint(session: Any, model: Any, shape: cq.Shape, colour: RGB) -> None:
+    """Give a solid that is in the model its colour."""
+    styles = STEPConstruct_Styles(session)
+    code = STEPConstruct_Styles.EncodeColor_s(Quantity_Color(*colour, Quantity_TOC_sRGB))
+    worn: Any = styles.MakeColorPSA(None, code, None, None, 0.0)
+    styled = styles.AddStyle(shape.wrapped, worn, None)
+    items = StepRepr_HArray1OfRepresentationItem(1, 1)
+    items.SetValue(1, styled)
+    seen = StepVisual_MechanicalDesignGeometricPresentationRepresentation()
+    seen.Init(_ascii(""), items, styles.FindContext(shape.wrapped))
+    model.AddWithRefs(seen)
 
 
 def _renumber(model: Any) -> None:

@@ -17,7 +17,7 @@ from ground.errors import BuildError
 from ground.vectors import Frame, cross, norm, unit
 from models.parts.assembly import Assembly, Copy
 from models.solids.mesh_record import Mesh
-from tests.helpers import small_piece as small
+from tests.helpers import door_and_leg as small
 from tests.helpers.readers import glb_report
 
 

@@ -8,7 +8,7 @@ from exporters.looks import look, looks, surfaces
 from models.parts.part import PartKind
 from specs.materials import Core
 from specs.reading import load
-from tests.helpers import small_piece as small
+from tests.helpers import door_and_leg as small
 from tests.helpers.repository import ROOT
 
 

@@ -12,7 +12,7 @@ from exporters.meshes import is_closed, single
 from exporters.shading import ShadedMesh, shaded
 from ground.errors import BuildError
 from models.solids.mesh_record import Mesh
-from tests.helpers import small_piece as small
+from tests.helpers import door_and_leg as small
 
 
 def box(*size: float) -> Mesh:

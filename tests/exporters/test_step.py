@@ -11,7 +11,7 @@ from exporters.stamp import iso_date
 from exporters.step import part21, part_step, piece_step
 from ground.vectors import Vec, angle, norm, sub
 from models.parts.assembly import Assembly
-from tests.helpers import small_piece as small
+from tests.helpers import door_and_leg as small
 from tests.helpers.part21 import StepFile, decoded
 
 pytestmark = pytest.mark.kernel

@@ -7,7 +7,7 @@ import pytest
 import trimesh
 
 from exporters.stl import stl
-from tests.helpers import small_piece as small
+from tests.helpers import door_and_leg as small
 
 
 def read(data: bytes) -> trimesh.Trimesh:

@@ -10,7 +10,7 @@ import trimesh
 
 from exporters import threemf
 from models.parts.assembly import Assembly
-from tests.helpers import small_piece as small
+from tests.helpers import door_and_leg as small
 
 pytestmark = pytest.mark.skipif(not threemf.available(), reason=str(threemf.why_not()))
 
