@@ -44,7 +44,7 @@ def line_views(solid: cq.Solid, names: Iterable[str] = USUAL) -> tuple[LineView,
     return tuple(line_view(solid, name) for name in names)
 
 
-def line_view(solid: cq.Solid, name: str) -> LineView:
+def line_view(solid: cq.Shape, name: str) -> LineView:
     """Draw a solid as seen looking at one face."""
     right, up = VIEWS[name]
     algorithm = HLRBRep_Algo()
