@@ -46,11 +46,13 @@ def show_version(wanted: bool) -> None:  # noqa: FBT001 - typer calls it so
 
 @app.callback()
 def start(
-    version: Annotated[  # noqa: ARG001 - its callback has done it
+    *,
+    version: Annotated[
         bool, typer.Option("--version", callback=show_version, is_eager=True, help="Print it.")
     ] = False,
 ) -> None:
     """Work out a cabinet on legs from one written description of it."""
+    del version  # its callback has done it
 
 
 @app.command()
@@ -67,12 +69,13 @@ def new(
 @app.command()
 def check(
     spec: SpecPath,
+    *,
     json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON.")] = False,
 ) -> None:
     """Read a description, set the piece out and say what is wrong; write nothing."""
     from casewright import report
-    from casewright.check import check as look
-    from casewright.check import has_error
+    from casewright.checking import check as look
+    from casewright.checking import has_error
 
     checked = look(spec)
     if json:
@@ -97,8 +100,8 @@ def build(
 ) -> None:
     """Build the whole package: solids, meshes, drawings, lists."""
     from casewright import report
-    from casewright.build import build as make
-    from casewright.check import has_error
+    from casewright.building import build as make
+    from casewright.checking import has_error
     from casewright.progress import Progress
 
     wanted = tuple(name.strip() for name in only.split(",") if name.strip())

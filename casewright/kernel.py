@@ -1,6 +1,7 @@
 """Jobs for the workers that hold the CAD kernel; nothing here loads it before a job runs."""
 
 from collections.abc import Mapping
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,8 +22,8 @@ def prepare() -> None:
     Raises:
         ImportError: it cannot be loaded here, most often for want of a library of the system.
     """
-    import exporters.step
-    import models.solids.made  # noqa: F401 - loaded, not used yet
+    for module in ("models.solids.made", "exporters.step"):
+        import_module(module)
 
 
 def make_part(part: Part, colour: RGB, step: Path | None) -> "Made":
@@ -50,17 +51,21 @@ def write_piece(
     piece_step(assembly, breps, colours, path=path, name=assembly.name)
 
 
-def measure_piece(assembly: Assembly, breps: Mapping[str, bytes]) -> tuple[Vec, Vec]:
-    """The exact box of the closed piece."""
+def measure_piece(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[Vec, Vec]:
+    """The exact box of the closed piece, of the parts in ``made``."""
     from models.solids.clash import piece_bounds
-    from models.solids.made import solid_from
+    from models.solids.made import solid_of
 
-    return piece_bounds(assembly, {label: solid_from(brep) for label, brep in breps.items()})
+    return piece_bounds(assembly.copies, {label: solid_of(part) for label, part in made.items()})
 
 
-def draw_piece(assembly: Assembly, breps: Mapping[str, bytes]) -> tuple[LineView, ...]:
-    """The closed piece seen from the front, the right and above."""
-    from models.solids.made import solid_from
-    from models.solids.views import piece_views
+def draw_piece(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[LineView, ...]:
+    """The closed piece seen from the front, the right and above.
 
-    return piece_views(assembly, {label: solid_from(brep) for label, brep in breps.items()})
+    Raises:
+        BuildError: the kernel cannot draw it.
+    """
+    from models.solids.made import solid_of
+    from models.solids.whole import piece_views
+
+    return piece_views(assembly.copies, {label: solid_of(part) for label, part in made.items()})

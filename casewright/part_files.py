@@ -1,12 +1,13 @@
 """The files of one part, written as soon as its solid is there."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ground.errors import BuildError
 from models.parts.part import Part
 
 if TYPE_CHECKING:
-    from casewright.build import Works
+    from casewright.building import Works
     from models.solids.records import Made
 
 
@@ -33,26 +34,40 @@ def file_of(works: "Works", part: Part, made: "Made", kind: str) -> bytes:
     Raises:
         BuildError: the part's mesh or outline is not fit for it.
     """
-    from exporters.drawing_dxf import sheet_dxf
-    from exporters.part_dxf import part_dxf
-    from exporters.stl import stl
-    from exporters.threemf import part_3mf
-    from exporters.tree import title
-
-    name = title(part.label, part.name)
+    name = f"{part.label} {part.name}"
     match kind:
         case "stl":
+            from exporters.stl import stl
+
             return stl(made.mesh, name)
         case "3mf":
+            from exporters.threemf import part_3mf
+
             return part_3mf(made.mesh, name, works.looks[part.label])
         case "dxf":
+            from exporters.part_dxf import part_dxf
+
             return part_dxf(part)
         case "drawing":
-            return sheet_dxf(drawn(works, part, made))
+            return drawing(works, part, made)
         case _:
             raise AssertionError(kind)
 
 
-def drawn(works: "Works", part: Part, made: "Made") -> object:
-    """The drawing of a part."""
-    raise NotImplementedError
+def drawing(works: "Works", part: Part, made: "Made") -> bytes:
+    """The dimensioned drawing of a part."""
+    from drawings.part_sheet import part_sheet
+    from drawings.records import Issue
+    from exporters.drawing_dxf import sheet_dxf
+
+    spec = works.checked.spec
+    copies = works.assembly.copies_of(part.label)
+    sheet = part_sheet(
+        part,
+        made.views,
+        units=spec.units,
+        standard=spec.drawings.standard,
+        paper=spec.drawings.paper,
+        piece=replace(Issue.of(spec), quantity=len(copies)),
+    )
+    return sheet_dxf(sheet)

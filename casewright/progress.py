@@ -8,11 +8,10 @@ WIDEST = 100
 
 
 class Progress:
-    """A line on ``stream`` that is written over again, and cleared in the end."""
+    """A line on ``stream`` that is written over again, and cleared in the end; None: silence."""
 
-    def __init__(self, stream: TextIO) -> None:
-        self._stream = stream
-        self._shown = stream.isatty()
+    def __init__(self, stream: TextIO | None) -> None:
+        self._stream = stream if stream is not None and stream.isatty() else None
         self._last = 0
         self._done = 0
         self._all = 0
@@ -28,8 +27,7 @@ class Progress:
     ) -> None:
         if self._last:
             self._write("")
-            self._stream.write("\r")
-            self._stream.flush()
+            self._write("")
 
     def expect(self, number: int) -> None:
         """Say how many steps there are in all."""
@@ -37,14 +35,15 @@ class Progress:
 
     def in_hand(self, what: str) -> None:
         """Say what is being worked on."""
-        if self._shown:
-            self._write(f"{self._done}/{self._all} {what}")
+        self._write(f"{self._done}/{self._all} {what}")
 
     def done(self) -> None:
         """Count one step."""
         self._done += 1
 
     def _write(self, text: str) -> None:
+        if self._stream is None:
+            return
         safe = "".join(sign for sign in text if sign.isprintable())[:WIDEST]
         self._stream.write("\r" + safe.ljust(self._last))
         self._stream.flush()

@@ -1,12 +1,12 @@
 """Build the package: solids in processes of their own, everything else written meanwhile."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from casewright import kernel
-from casewright.check import Checked, check
+from casewright.checking import Checked, check
 from casewright.part_files import write_part
 from casewright.progress import Progress
 from casewright.selection import ASSEMBLY_DRAWING, every_path, of_part, selected
@@ -87,7 +87,9 @@ class Works:
         return of_part(self.names[part.label], self.wanted) if part.made else {}
 
 
-def build(spec: Path, out: str, *, only: tuple[str, ...] = (), progress: Progress) -> Result:
+def build(
+    spec: Path, out: str, *, only: tuple[str, ...] = (), progress: Progress | None = None
+) -> Result:
     """Build the package of the spec at ``spec`` into the folder ``out``.
 
     Raises:
@@ -100,6 +102,7 @@ def build(spec: Path, out: str, *, only: tuple[str, ...] = (), progress: Progres
     from exporters.names import file_names
     from exporters.package import staged, target
 
+    progress = progress or Progress(None)
     place = target(out, spec)
     checked = check(spec)
     assembly = checked.assembly
@@ -211,19 +214,22 @@ def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
 
 def submit_piece(works: Works, workers: Workers) -> None:
     """Hand over what only the kernel can do with the whole piece."""
-    breps = {label: made.brep for label, made in works.made.items()}
+    # the views of each part are many small records, slow to hand over and not needed there
+    made = {label: replace(made, views=()) for label, made in works.made.items()}
     if STEP in works.wanted:
+        breps = {label: part.brep for label, part in made.items()}
         colours = {label: look.colour for label, look in works.looks.items()}
         path = works.stage.place(STEP)
         workers.submit(STEP, kernel.write_piece, works.assembly, breps, colours, path)
     if ASSEMBLY_DRAWING in works.wanted:
-        workers.submit(VIEWS, kernel.draw_piece, works.assembly, breps)
+        workers.submit(VIEWS, kernel.draw_piece, works.assembly, made)
     standing = {
-        part.label: breps[part.label]
+        part.label: made[part.label]
         for part in works.assembly.parts
-        if part.label in breps and stands(part)
+        if part.label in made and stands(part)
     }
-    workers.submit(BOUNDS, kernel.measure_piece, works.assembly, standing)
+    if standing:
+        workers.submit(BOUNDS, kernel.measure_piece, works.assembly, standing)
 
 
 def stands(part: Part) -> bool:
@@ -236,9 +242,7 @@ def piece_failed(works: Works, key: str, failure: Failure) -> None:
     if key == STEP:
         works.stage.place(STEP).unlink(missing_ok=True)
     what = {STEP: "piece.step", BOUNDS: "the outside size", VIEWS: "the drawing of the whole"}[key]
-    works.fail(
-        works.assembly.name, f"{what} cannot be made: {failure.reason}", code="make.piece"
-    )
+    works.fail(works.assembly.name, f"{what} cannot be made: {failure.reason}", code="make.piece")
 
 
 def write_record(works: Works) -> int:

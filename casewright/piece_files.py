@@ -1,0 +1,95 @@
+"""The files of the whole piece: its meshes, its lists, its drawing."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from casewright.selection import ASSEMBLY_DRAWING
+from ground.errors import BuildError
+
+if TYPE_CHECKING:
+    from casewright.building import Works
+
+
+def write_piece_files(works: "Works") -> None:
+    """Write every file of the whole piece that needs no kernel."""
+    contents: dict[str, Callable[[Works], bytes]] = {
+        "piece.glb": picture,
+        "piece.3mf": print_model,
+        "cut-list.csv": cut_list,
+        "hardware.csv": hardware_list,
+    }
+    for path, content in contents.items():
+        if path in works.wanted:
+            write(works, path, content)
+
+
+def write_assembly_drawing(works: "Works") -> None:
+    """Write the drawing of the whole piece."""
+    write(works, ASSEMBLY_DRAWING, assembly_drawing)
+
+
+def write(works: "Works", path: str, content: "Callable[[Works], bytes]") -> None:
+    """Write one file, or keep that it could not be made."""
+    try:
+        works.stage.write(path, content(works))
+    except BuildError as error:
+        works.fail(
+            works.assembly.name, f"{path} cannot be written: {error.reason}", code="make.file"
+        )
+
+
+def picture(works: "Works") -> bytes:
+    """The piece for viewers.
+
+    Raises:
+        BuildError: a mesh is not closed.
+    """
+    from exporters.glb import piece_glb
+
+    meshes = {label: made.mesh for label, made in works.made.items()}
+    return piece_glb(works.assembly, meshes, works.looks)
+
+
+def print_model(works: "Works") -> bytes:
+    """The piece as closed meshes.
+
+    Raises:
+        BuildError: a mesh is not closed.
+    """
+    from exporters.threemf import piece_3mf
+
+    meshes = {label: made.mesh for label, made in works.made.items()}
+    return piece_3mf(works.assembly, meshes, works.looks)
+
+
+def cut_list(works: "Works") -> bytes:
+    """What to cut."""
+    from exporters.tables import cut_list as table
+
+    finished = {label: made.measured.size for label, made in works.made.items()}
+    return table(works.checked.spec, works.assembly, finished)
+
+
+def hardware_list(works: "Works") -> bytes:
+    """What to buy that is not wood."""
+    from exporters.tables import hardware_list as table
+
+    return table(works.assembly.hardware)
+
+
+def assembly_drawing(works: "Works") -> bytes:
+    """The closed piece from the front, the side and above, with its outside sizes."""
+    from drawings.assembly_sheet import assembly_sheet
+    from drawings.records import Issue
+    from exporters.drawing_dxf import sheet_dxf
+
+    spec = works.checked.spec
+    sheet = assembly_sheet(
+        works.views,
+        units=spec.units,
+        standard=spec.drawings.standard,
+        paper=spec.drawings.paper,
+        piece=Issue.of(spec),
+        openings=works.assembly.openings,
+    )
+    return sheet_dxf(sheet)
