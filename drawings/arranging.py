@@ -1,0 +1,310 @@
+"""Views about a principal one, with their dimensions and notes, on the largest scale that fits.
+
+The principal view stands in the middle, one view is stacked below or above it, one beside it.
+Distances from the registered edge stand between the principal and the stacked view, notes on the
+far sides; every number has a place of its own. Paper mm unless said otherwise.
+"""
+
+from dataclasses import dataclass, replace
+
+from drawings.drafting import drafted
+from drawings.fixing import SAME, Extent
+from drawings.lettering import pitch, size, text_box, text_width
+from drawings.paper import FIRST_ROW, LETTER, Scale
+from drawings.records import Align, Axis, Dimension, Linear, Note, Ordinate, Pen, Text, View
+from drawings.rows import spread, stacked
+from ground.quantities import Units
+from models.parts.views import LineView, Point, Stroke
+
+BEND = (3.0, 7.0, 9.0)
+"""An ordinate's line bends between the first two and ends at the third, measured off the view."""
+
+BEYOND = 1.5
+"""Clear beyond the longest number of a band."""
+
+APART = 8.0
+"""Clear between the blocks of two views."""
+
+HANG = 4.0
+"""Leaders of one view hang at least so far apart."""
+
+NOTE_OFF = 7.0
+"""The lowest note's base line stands so far off the view."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A place to dimension along one axis (view mm), and the features that it fixes."""
+
+    at: float
+    states: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remark:
+    """A note and the point that it speaks of (view mm)."""
+
+    text: str
+    point: Point
+    states: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A view before it is placed: what it shows, and what is to be said of it.
+
+    ``up`` and ``side`` are 1 or -1: where the distances along u (above, below) and along v
+    (right, left) stand; notes go to the other side of ``up``. ``overall`` lists the axes along
+    which the whole size is given.
+    """
+
+    view: LineView
+    extent: Extent
+    us: tuple[Place, ...] = ()
+    vs: tuple[Place, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    overall: tuple[Axis, ...] = ()
+    up: int = -1
+    side: int = -1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A view with everything about it; its (0, 0) is the view's lower left corner on paper."""
+
+    view: View
+    notes: tuple[Note, ...]
+    low: Point
+    high: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arranged:
+    """Blocks placed on the sheet at one scale."""
+
+    scale: Scale
+    views: tuple[View, ...]
+    notes: tuple[Note, ...]
+    width: float
+    height: float
+
+
+def places(values: list[tuple[float, str]]) -> tuple[Place, ...]:
+    """Distances in order, those that fall on one line given once for all their features."""
+    found: list[Place] = []
+    for at, feature in sorted(values):
+        if found and at - found[-1].at <= SAME:
+            last = found[-1]
+            found[-1] = replace(last, states=tuple(dict.fromkeys((*last.states, feature))))
+        else:
+            found.append(Place(at=at, states=(feature,)))
+    return tuple(found)
+
+
+# ---- one view
+
+
+def block(draft: Draft, scale: Scale, units: Units) -> Block:
+    """Work out the dimensions and notes of one view at one scale."""
+    (left, bottom), (right, top) = draft.extent
+    at = (0.0 - left * scale.factor, 0.0 - bottom * scale.factor)
+    view = View(name=draft.view.name, at=at, strokes=_strokes(draft.view))
+    dimensions = (*_along(draft, Axis.U, scale, units), *_along(draft, Axis.V, scale, units))
+    view = replace(view, dimensions=dimensions)
+    high = ((right - left) * scale.factor, (top - bottom) * scale.factor)
+    notes = _notes(draft, high, scale, units)
+    boxes = [text_box(drafted(d, view, scale).text) for d in dimensions]
+    boxes += [text_box(note.text) for note in notes]
+    boxes += [_line_box(d, view, scale) for d in dimensions]
+    boxes.append(((0.0, 0.0), high))
+    return Block(
+        view=view,
+        notes=notes,
+        low=(min(b[0][0] for b in boxes), min(b[0][1] for b in boxes)),
+        high=(max(b[1][0] for b in boxes), max(b[1][1] for b in boxes)),
+    )
+
+
+def _strokes(view: LineView) -> tuple[tuple[Pen, Stroke], ...]:
+    return (
+        *((Pen.HIDDEN, stroke) for stroke in view.hidden),
+        *((Pen.VISIBLE, stroke) for stroke in view.visible),
+    )
+
+
+def _line_box(dimension: Dimension, view: View, scale: Scale) -> tuple[Point, Point]:
+    points = [point for line in drafted(dimension, view, scale).lines for point in line]
+    us, vs = [p[0] for p in points], [p[1] for p in points]
+    return (min(us), min(vs)), (max(us), max(vs))
+
+
+def _along(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Dimension]:
+    """Distances and the whole size along one axis of a view."""
+    found = draft.us if axis is Axis.U else draft.vs
+    distances = _distances(draft, axis, scale, units) if found else []
+    if axis not in draft.overall:
+        return list(distances)
+    band = 0.0
+    if distances and not _crowded(draft, axis, scale, units):
+        longest = max(text_width(distance.text, LETTER) for distance in distances)
+        band = BEND[2] + longest + BEYOND
+    return [*distances, _whole(draft, axis, scale, (units, band))]
+
+
+def _crowded(draft: Draft, axis: Axis, scale: Scale, units: Units) -> bool:
+    """Tell whether the numbers need more room than the view is long: the whole size moves over."""
+    index = 0 if axis is Axis.U else 1
+    paper = (draft.extent[1][index] - draft.extent[0][index]) * scale.factor
+    found = draft.us if axis is Axis.U else draft.vs
+    return bool(found) and (len(found) + 2) * pitch(units, LETTER) > paper
+
+
+def _distances(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Ordinate]:
+    """Distances from the registered edge along one axis, the edge itself as nought."""
+    index = 0 if axis is Axis.U else 1
+    low, high = draft.extent
+    way = draft.up if axis is Axis.U else draft.side
+    edge = (high if way > 0 else low)[1 - index]
+    marks = (Place(at=low[index], states=()), *(draft.us if axis is Axis.U else draft.vs))
+    wanted = [(place.at - low[index]) * scale.factor for place in marks]
+    apart = pitch(units, LETTER)
+    paper = (high[index] - low[index]) * scale.factor
+    bends = [edge + way * off / scale.factor for off in BEND]
+    distances = []
+    for place, spot in zip(marks, _within(spread(wanted, apart), apart, paper), strict=True):
+        moved = low[index] + spot / scale.factor
+        distances.append(
+            Ordinate(
+                origin=_point(index, low[index], edge),
+                feature=_point(index, place.at, edge),
+                knees=(_point(index, place.at, bends[0]), _point(index, moved, bends[1])),
+                end=_point(index, moved, bends[2]),
+                axis=axis,
+                text=size(place.at - low[index], units) if place.states else "0",
+                states=place.states,
+            )
+        )
+    return distances
+
+
+def _whole(draft: Draft, axis: Axis, scale: Scale, lettered: tuple[Units, float]) -> Linear:
+    """The whole size along one axis, beyond the band that the distances take."""
+    units, band = lettered
+    index = 0 if axis is Axis.U else 1
+    low, high = draft.extent
+    way = draft.up if axis is Axis.U else draft.side
+    toward = -way if _crowded(draft, axis, scale, units) else way
+    edge = (high if toward > 0 else low)[1 - index]
+    row = max(FIRST_ROW, band + LETTER)
+    return Linear(
+        first=_point(index, low[index], edge),
+        second=_point(index, high[index], edge),
+        axis=axis,
+        line=_point(index, low[index], edge + toward * row / scale.factor),
+        text=size(high[index] - low[index], units),
+        states=("overall",),
+    )
+
+
+def _point(index: int, along: float, across: float) -> Point:
+    return (along, across) if index == 0 else (across, along)
+
+
+def _within(spots: list[float], apart: float, paper: float) -> list[float]:
+    """Keep numbers clear of the whole size's extension lines where there is room for all."""
+    if (len(spots) + 1) * apart > paper:
+        return spots
+    low = apart * 0.75
+    for place, spot in enumerate(spots):
+        spots[place] = max(spot, low)
+        low = spots[place] + apart
+    high = paper - apart * 0.75
+    for place in range(len(spots) - 1, -1, -1):
+        spots[place] = min(spots[place], high)
+        high = spots[place] - apart
+    return spots
+
+
+def _notes(draft: Draft, paper: Point, scale: Scale, units: Units) -> tuple[Note, ...]:
+    """Notes in rows on the far side, each hanging on a leader that drops to its point."""
+    if not draft.remarks:
+        return ()
+    low, _ = draft.extent
+    remarks = sorted(draft.remarks, key=lambda remark: (remark.point[0], -remark.point[1]))
+    spots = [
+        tuple((p - c) * scale.factor for p, c in zip(remark.point, low, strict=True))
+        for remark in remarks
+    ]
+    widths = [text_width(remark.text, LETTER) for remark in remarks]
+    starts = spread([spot[0] for spot in spots], HANG)
+    limit = max(paper[0], max(widths) + HANG * len(remarks))
+    for place in range(len(starts) - 1, -1, -1):
+        starts[place] = min(starts[place], limit - widths[place])
+        if place + 1 < len(starts):
+            starts[place] = min(starts[place], starts[place + 1] - HANG)
+    rows = stacked(starts, widths, HANG)
+    moved = Axis.U in draft.overall and _crowded(draft, Axis.U, scale, units)
+    off = NOTE_OFF + (FIRST_ROW + LETTER if moved else 0.0)
+    notes = []
+    for remark, spot, start, row in zip(remarks, spots, starts, rows, strict=True):
+        rise = off + row * (pitch(units, LETTER) + 0.8)
+        up = draft.up < 0
+        base = paper[1] + rise if up else 0.0 - rise - LETTER
+        foot = base - 1.0 if up else base + LETTER + 1.0
+        edge = paper[1] + 3.0 if up else -3.0
+        text = Text(at=(start, base), text=remark.text, height=LETTER, align=Align.LEFT)
+        leader = ((start, foot), (start, edge), (spot[0], spot[1]))
+        notes.append(Note(text=text, leader=leader, states=remark.states))
+    return tuple(notes)
+
+
+# ---- all of them
+
+
+def arranged(
+    principal: Draft, stack: Draft | None, beside: Draft | None, scale: Scale, units: Units
+) -> Arranged:
+    """Place up to three views about the principal one; the lower left corner is (0, 0)."""
+    main = block(principal, scale, units)
+    placed = [(main, (0.0, 0.0))]
+    reach = [main.low[0], main.high[0]]
+    if stack is not None:
+        second = block(stack, scale, units)
+        # distances stand toward the stacked view, so `up` says where it is
+        down = main.low[1] - APART - second.high[1]
+        above = main.high[1] + APART - second.low[1]
+        placed.append((second, (0.0, down if principal.up < 0 else above)))
+        reach = [min(reach[0], second.low[0]), max(reach[1], second.high[0])]
+    if beside is not None:
+        third = block(beside, scale, units)
+        right = reach[1] + APART - third.low[0]
+        left = reach[0] - APART - third.high[0]
+        placed.append((third, (right if principal.side < 0 else left, 0.0)))
+    low = tuple(min(b.low[i] + at[i] for b, at in placed) for i in range(2))
+    high = tuple(max(b.high[i] + at[i] for b, at in placed) for i in range(2))
+    shift = (0.0 - low[0], 0.0 - low[1])
+    return Arranged(
+        scale=scale,
+        views=tuple(moved_view(b.view, (at[0] + shift[0], at[1] + shift[1])) for b, at in placed),
+        notes=tuple(
+            moved_note(note, (at[0] + shift[0], at[1] + shift[1]))
+            for b, at in placed
+            for note in b.notes
+        ),
+        width=high[0] - low[0],
+        height=high[1] - low[1],
+    )
+
+
+def moved_view(view: View, by: Point) -> View:
+    """The view further right and up by so many paper mm."""
+    return replace(view, at=(view.at[0] + by[0], view.at[1] + by[1]))
+
+
+def moved_note(note: Note, by: Point) -> Note:
+    """The note with its leader, further right and up."""
+    return replace(
+        note,
+        text=replace(note.text, at=(note.text.at[0] + by[0], note.text.at[1] + by[1])),
+        leader=tuple((u + by[0], v + by[1]) for u, v in note.leader),
+    )

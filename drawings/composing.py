@@ -1,0 +1,165 @@
+"""From drafted views to a finished sheet: the largest scale that fits, border, block, remarks."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from drawings.arranging import Arranged, Draft, arranged, moved_note, moved_view
+from drawings.lettering import pitch, text_width
+from drawings.paper import LARGER, LETTER, SCALES
+from drawings.records import Align, Issue, Note, Sheet, Text
+from drawings.title_block import Furniture, furniture, title_block, unit_words
+from ground.quantities import Units
+from models.parts.views import Point
+from specs.spec import Paper, Projection, Standard
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Style:
+    """How sheets are drawn: units, whose standard, on what paper."""
+
+    units: Units
+    standard: Standard
+    paper: Paper
+    projection: Projection
+
+
+def style(units: Units, standard: Standard, paper: Paper, issue: Issue) -> Style:
+    """The style asked for; ISO draws in first angle and ASME in third unless said otherwise."""
+    own = Projection.FIRST_ANGLE if standard is Standard.ISO else Projection.THIRD_ANGLE
+    return Style(units=units, standard=standard, paper=paper, projection=issue.projection or own)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drafts:
+    """The views of a sheet, and the remarks that belong to none of them."""
+
+    principal: Draft
+    stack: Draft | None = None
+    beside: Draft | None = None
+    general: tuple[Note, ...] = ()
+
+
+def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[str, str]) -> Sheet:
+    """Lay the drafts out on the paper asked for, or on the next larger one that takes them."""
+    paper = style.paper
+    while True:
+        room = furniture(paper, style.projection, title_block(issue, fields, ""))
+        fitting = _largest(drafts, room, style.units)
+        if fitting is not None or paper not in LARGER:
+            break
+        paper = LARGER[paper]
+    if fitting is None:
+        fitting = arranged(drafts.principal, drafts.stack, drafts.beside, SCALES[-1], style.units)
+    block = title_block(issue, {"units": unit_words(style.units), **fields}, str(fitting.scale))
+    done = furniture(paper, style.projection, block)
+    at = _centred(fitting, done)
+    return Sheet(
+        name=name,
+        paper=paper,
+        standard=style.standard,
+        projection=style.projection,
+        units=style.units,
+        scale=fitting.scale,
+        title=block,
+        views=tuple(moved_view(view, at) for view in fitting.views),
+        notes=(
+            *(moved_note(note, at) for note in fitting.notes),
+            *_aside(drafts.general, done, style.units),
+        ),
+        texts=done.texts,
+        ruled=done.ruled,
+        circles=done.circles,
+    )
+
+
+def _largest(drafts: Drafts, room: Furniture, units: Units) -> Arranged | None:
+    """The arrangement at the largest scale that fits, None where none does."""
+    wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1]
+    below = _general_height(drafts.general, room, units)
+    for scale in SCALES:
+        (left, bottom), (right, top) = drafts.principal.extent
+        if (right - left) * scale.factor > wide or (top - bottom) * scale.factor > tall:
+            continue
+        found = arranged(drafts.principal, drafts.stack, drafts.beside, scale, units)
+        if found.width <= wide and found.height <= tall - below:
+            return found
+    return None
+
+
+def _centred(fitting: Arranged, room: Furniture) -> Point:
+    """Where the arrangement's lower left corner goes."""
+    wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1]
+    return (
+        room.low[0] + max(0.0, (wide - fitting.width) / 2),
+        room.high[1] - fitting.height - max(0.0, (tall - fitting.height) / 3),
+    )
+
+
+# ---- remarks that belong to no view, beside the title block or above it
+
+
+def _lines(general: Sequence[Note], wide: float) -> list[Note]:
+    """Remarks broken into lines that fit."""
+    lines: list[Note] = []
+    for note in general:
+        rest = note.text.text.split(" ")
+        line = ""
+        for word in rest:
+            longer = f"{line} {word}".strip()
+            if line and text_width(longer, LETTER) > wide:
+                lines.append(replace(note, text=replace(note.text, text=line)))
+                longer = f"   {word}"
+            line = longer
+        lines.append(replace(note, text=replace(note.text, text=line)))
+    return lines
+
+
+def _beside(room: Furniture) -> bool:
+    """Tell whether there is room for remarks left of the title block."""
+    return room.aside[1][0] - room.aside[0][0] > text_width("n" * 30, LETTER)
+
+
+def _general_height(general: Sequence[Note], room: Furniture, units: Units) -> float:
+    """Height that remarks take out of the drawing's room."""
+    if not general:
+        return 0.0
+    if _beside(room):
+        wide = room.aside[1][0] - room.aside[0][0] - LETTER * 2
+        tall = room.aside[1][1] - room.aside[0][1] - LETTER
+    else:
+        wide, tall = room.high[0] - room.low[0], 0.0
+    needed = len(_lines(general, wide)) * pitch(units, LETTER) + LETTER
+    return max(0.0, needed - tall)
+
+
+def _aside(general: Sequence[Note], room: Furniture, units: Units) -> tuple[Note, ...]:
+    """Place remarks line by line, the first one highest."""
+    low, high = room.aside
+    if _beside(room):
+        left, wide, floor = low[0] + LETTER, high[0] - low[0] - LETTER * 2, low[1] + LETTER
+    else:
+        left, wide, floor = room.low[0], room.high[0] - room.low[0], room.low[1]
+    lines = _lines(general, wide)
+    step = pitch(units, LETTER)
+    return tuple(
+        replace(
+            note,
+            text=Text(
+                at=(left, floor + step * (len(lines) - 1 - place)),
+                text=note.text.text,
+                height=LETTER,
+                align=Align.LEFT,
+            ),
+        )
+        for place, note in enumerate(lines)
+    )
+
+
+def general_note(text: str, states: tuple[str, ...] = ()) -> Note:
+    """A remark that belongs to no view; its place is found when the sheet is composed."""
+    return Note(text=Text(at=(0.0, 0.0), text=text, height=LETTER), states=states)
+
+
+def issue_of(piece: str | Issue) -> Issue:
+    """An issue from a piece's bare name."""
+    return piece if isinstance(piece, Issue) else Issue(piece=piece)

@@ -1,0 +1,142 @@
+"""How dimensions look: extension lines, arrow heads and where the number stands.
+
+Everything comes out in paper mm, so that every exporter draws a dimension alike.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import assert_never
+
+from drawings.lettering import text_width
+from drawings.paper import ARROW, GAP, LETTER, OVERRUN, Scale
+from drawings.records import Align, Angular, Axis, Dimension, Linear, Ordinate, Text, View
+from models.parts.views import Arc, Point
+
+LIFT = 1.0
+"""The number's base line stands so far off its dimension line (mm)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drafted:
+    """A dimension as lines, arcs, arrow heads (tip and the middle of its back) and a number."""
+
+    lines: tuple[tuple[Point, Point], ...]
+    arrows: tuple[tuple[Point, Point], ...]
+    text: Text
+    arcs: tuple[Arc, ...] = ()
+
+
+def on_sheet(point: Point, view: View, scale: Scale) -> Point:
+    """Where a point of a view lies on the sheet (paper mm)."""
+    return (view.at[0] + point[0] * scale.factor, view.at[1] + point[1] * scale.factor)
+
+
+def drafted(dimension: Dimension, view: View, scale: Scale) -> Drafted:
+    """Draw one dimension of a view."""
+    match dimension:
+        case Linear():
+            return _linear(dimension, view, scale)
+        case Ordinate():
+            return _ordinate(dimension, view, scale)
+        case Angular():
+            return _angular(dimension, view, scale)
+    assert_never(dimension)
+
+
+def _linear(size: Linear, view: View, scale: Scale) -> Drafted:
+    """A level or plumb size; arrows and number go outside where there is no room between."""
+    level = size.axis is Axis.U
+    first, second, line = (on_sheet(p, view, scale) for p in (size.first, size.second, size.line))
+    if not level:  # a plumb size is a level one read from the right
+        first, second, line = (_quarter(p) for p in (first, second, line))
+    if first[0] > second[0]:
+        first, second = second, first
+    at = line[1]
+    a, b = (first[0], at), (second[0], at)
+    lines = [_extension(first, at), _extension(second, at)]
+    room = b[0] - a[0]
+    long = text_width(size.text, LETTER)
+    inside = room >= 2 * ARROW
+    reach = 0.0 if inside else 2 * ARROW
+    lines.append(((a[0] - reach, at), (b[0] + reach, at)))
+    way = 1.0 if inside else -1.0
+    arrows = [(a, (a[0] + way * ARROW, at)), (b, (b[0] - way * ARROW, at))]
+    middle = (a[0] + b[0]) / 2
+    if long + 1.0 > room:
+        start = b[0] + (reach or GAP)
+        lines.append(((b[0], at), (start + long, at)))
+        middle = start + long / 2
+    text = Text(at=(middle, at + LIFT), text=size.text, height=LETTER, align=Align.CENTRE)
+    if level:
+        return Drafted(lines=tuple(lines), arrows=tuple(arrows), text=text)
+    return Drafted(
+        lines=tuple((_back(p), _back(q)) for p, q in lines),
+        arrows=tuple((_back(p), _back(q)) for p, q in arrows),
+        text=Text(
+            at=_back(text.at), text=text.text, height=LETTER, align=Align.CENTRE, turned=90.0
+        ),
+    )
+
+
+def _quarter(p: Point) -> Point:
+    """A point as seen from the sheet's right edge."""
+    return (p[1], -p[0])
+
+
+def _back(p: Point) -> Point:
+    """And back."""
+    return (-p[1], p[0])
+
+
+def _extension(start: Point, at: float) -> tuple[Point, Point]:
+    """From just off the part to just past the dimension line."""
+    way = 1.0 if at > start[1] else -1.0
+    return ((start[0], start[1] + way * GAP), (start[0], at + way * OVERRUN))
+
+
+def _ordinate(size: Ordinate, view: View, scale: Scale) -> Drafted:
+    """A distance from the registered edge, its number at the end of a bent line."""
+    feature, knee_a, knee_b, end = (
+        on_sheet(p, view, scale) for p in (size.feature, *size.knees, size.end)
+    )
+    level = size.axis is Axis.U
+    axis = 1 if level else 0
+    way = 1.0 if end[axis] > feature[axis] else -1.0
+    start = (feature[0], feature[1] + way * GAP) if level else (feature[0] + way * GAP, feature[1])
+    # the number stands on the end of its line, its middle on the line's run
+    off = LETTER / 2
+    at = (end[0] + off, end[1] + way * LIFT) if level else (end[0] + way * LIFT, end[1] - off)
+    text = Text(
+        at=at,
+        text=size.text,
+        height=LETTER,
+        align=Align.LEFT if way > 0 else Align.RIGHT,
+        turned=90.0 if level else 0.0,
+    )
+    lines = ((start, knee_a), (knee_a, knee_b), (knee_b, end))
+    return Drafted(lines=lines, arrows=(), text=text)
+
+
+def _angular(size: Angular, view: View, scale: Scale) -> Drafted:
+    """An arc between two directions with its number outside the arc's middle."""
+    vertex, first, second = (
+        on_sheet(p, view, scale) for p in (size.vertex, size.first, size.second)
+    )
+    radius = size.radius * scale.factor
+    start = math.degrees(math.atan2(first[1] - vertex[1], first[0] - vertex[0])) % 360
+    sweep = math.degrees(math.atan2(second[1] - vertex[1], second[0] - vertex[0])) - start
+    arc = Arc(vertex, radius, start, start + sweep % 360)
+    turn = math.radians((arc.start + arc.end) / 2)
+    out = radius + GAP + LETTER
+    at = (vertex[0] + out * math.cos(turn), vertex[1] + out * math.sin(turn) - LETTER / 2)
+    right = math.cos(turn) >= 0
+    text = Text(at=at, text=size.text, height=LETTER, align=Align.LEFT if right else Align.RIGHT)
+    lines = tuple(
+        (vertex, _out(vertex, math.radians(angle), radius + OVERRUN))
+        for angle in (arc.start, arc.end)
+    )
+    return Drafted(lines=lines, arrows=(), text=text, arcs=(arc,))
+
+
+def _out(vertex: Point, turn: float, reach: float) -> Point:
+    return (vertex[0] + reach * math.cos(turn), vertex[1] + reach * math.sin(turn))

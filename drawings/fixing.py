@@ -1,0 +1,175 @@
+"""What fixes each feature of a part: the view that shows it, the distances, the note's point."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from drawings import polyhedron
+from drawings.loops import box
+from drawings.notes import mark_note, plumb_trim_note
+from drawings.polyhedron import Body, Facet
+from drawings.worked import SQUARE, Mark, WorkedFace, worked_faces
+from ground.quantities import Units
+from ground.vectors import Vec, dot
+from models.parts.features import Countersink, Hole, Trim
+from models.parts.part import Part
+from models.parts.views import LineView, Point
+
+SAME = 0.02
+"""Distances nearer than this are one line on paper (mm)."""
+
+VIEW_OF = {
+    "top": "top",
+    "bottom": "top",
+    "front": "front",
+    "back": "front",
+    "left": "right",
+    "right": "right",
+}
+"""The view that shows a blank face, from its own side or through the wood."""
+
+Extent = tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fix:
+    """One feature in one view: places along u and along v to dimension, its note and its point."""
+
+    feature: str
+    view: str
+    us: tuple[float, ...]
+    vs: tuple[float, ...]
+    note: str
+    point: Point
+
+
+def flat(view: LineView, point: Vec) -> Point:
+    """Where a point of the part lies in a view."""
+    return (dot(point, view.right), dot(point, view.up))
+
+
+def extent(view: LineView, body: Body) -> Extent:
+    """What the convex base covers in a view: a part's overall size before anything is eased."""
+    points = [flat(view, corner) for corner in polyhedron.corners(body)]
+    return (
+        (min(u for u, _ in points), min(v for _, v in points)),
+        (max(u for u, _ in points), max(v for _, v in points)),
+    )
+
+
+def fixes(part: Part, views: dict[str, LineView], units: Units) -> tuple[Fix, ...]:
+    """Every feature but eased arrises, fixed in the view that shows it best."""
+    body = polyhedron.base(part)
+    found = [
+        fix
+        for face in worked_faces(part)
+        for mark in face.marks
+        if not isinstance(mark.feature, Trim)
+        for fix in _mark_fix(face, mark, views, body, units)
+    ]
+    trims = [f for f in part.features if isinstance(f, Trim)]
+    return (*found, *(fix for trim in trims for fix in _trim_fix(trim, views, body)))
+
+
+def view_of(face: WorkedFace, views: dict[str, LineView]) -> LineView:
+    """The view on a face: its own, or that of the blank face nearest to it."""
+    name = VIEW_OF[face.name] if face.name in VIEW_OF else VIEW_OF[face.nearest]
+    return views.get(name) or next(iter(views.values()))
+
+
+def _mark_fix(
+    face: WorkedFace, mark: Mark, views: dict[str, LineView], body: Body, units: Units
+) -> Iterator[Fix]:
+    """Fix one cut; rows of holes by their first hole only, the note says the pitch."""
+    if isinstance(mark.feature, Hole | Countersink) and not _is_first(face, mark):
+        return
+    view = view_of(face, views)
+    low, high = box(mark.shape)
+    spots = [
+        flat(view, face.frame.point((u, v, 0.0)))
+        for u in (low[0], high[0])
+        for v in (low[1], high[1])
+    ]
+    us, vs = sorted({u for u, _ in spots}), sorted({v for _, v in spots})
+    middle = ((us[0] + us[-1]) / 2, (vs[0] + vs[-1]) / 2)
+    round_ = isinstance(mark.feature, Hole | Countersink)
+    (left, bottom), (right, top) = extent(view, body)
+    wide, tall = us[-1] - us[0], vs[-1] - vs[0]
+    yield Fix(
+        feature=mark.feature.id,
+        view=view.name,
+        us=(middle[0],) if round_ else _ends((us[0], us[-1]), (left, right), both=wide > tall),
+        vs=(middle[1],) if round_ else _ends((vs[0], vs[-1]), (bottom, top), both=tall >= wide),
+        note=f"{mark_note(mark, units)}{_where(face, view)}",
+        point=middle,
+    )
+
+
+def _is_first(face: WorkedFace, mark: Mark) -> bool:
+    """Tell whether a hole is the first that its feature makes on the face."""
+    return next(m for m in face.marks if m.feature == mark.feature) is mark
+
+
+def _ends(
+    span: tuple[float, float], whole: tuple[float, float], *, both: bool
+) -> tuple[float, ...]:
+    """The ends of a cut that need a distance: not those on the part's own edge.
+
+    Along the cut both ends are given, across it the near one: the note says how wide it is.
+    """
+    inside = [end for end in span if abs(end - whole[0]) > SAME and abs(end - whole[1]) > SAME]
+    return tuple(inside) if both else tuple(inside[:1])
+
+
+def _where(face: WorkedFace, view: LineView) -> str:
+    """Say which face a cut is on where the view does not show it."""
+    if face.name not in VIEW_OF:
+        return f", square to {face.name}"
+    toward = (
+        view.right[1] * view.up[2] - view.right[2] * view.up[1],
+        view.right[2] * view.up[0] - view.right[0] * view.up[2],
+        view.right[0] * view.up[1] - view.right[1] * view.up[0],
+    )
+    return "" if dot(toward, face.frame.z) > 0 else f", in the {face.name}"
+
+
+def _trim_fix(trim: Trim, views: dict[str, LineView], body: Body) -> Iterator[Fix]:
+    """Fix a planar cut in each view that it does not cross square: its corners and its angle."""
+    facet = next((side for side in body if side.name == trim.id), None)
+    if facet is None:
+        return
+    for view in views.values():
+        fix = _trim_in(trim, facet, view, body)
+        if fix is not None:
+            yield fix
+
+
+def _trim_in(trim: Trim, facet: Facet, view: LineView, body: Body) -> Fix | None:
+    """A trim seen in one view, None where its trace lies along the view's own axes."""
+    across, up = dot(facet.plane.normal, view.right), dot(facet.plane.normal, view.up)
+    off = math.degrees(math.atan2(min(abs(across), abs(up)), max(abs(across), abs(up))))
+    in_plan = math.hypot(across, up)
+    if off <= SQUARE or in_plan <= math.sin(math.radians(SQUARE)):
+        return None
+    (left, bottom), (right, top) = extent(view, body)
+    spots = [flat(view, corner) for corner in facet.corners]
+    us = [u for u in _distinct(u for u, _ in spots) if min(u - left, right - u) > SAME]
+    vs = [v for v in _distinct(v for _, v in spots) if min(v - bottom, top - v) > SAME]
+    middle = (sum(u for u, _ in spots) / len(spots), sum(v for _, v in spots) / len(spots))
+    return Fix(
+        feature=trim.id,
+        view=view.name,
+        us=tuple(us),
+        vs=tuple(vs),
+        note=plumb_trim_note(trim, off),
+        point=middle,
+    )
+
+
+def _distinct(values: Iterator[float]) -> list[float]:
+    """Values in order, those that fall on one line once."""
+    kept: list[float] = []
+    for value in sorted(values):
+        if not kept or value - kept[-1] > SAME:
+            kept.append(value)
+    return kept
