@@ -5,11 +5,9 @@ The colours are our own choice, picked to tell materials apart on a screen; they
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import assert_never
 
 from models.parts.assembly import Assembly
 from models.parts.part import Part, PartKind
-from specs.materials import Lumber, Material, Sheet
 
 RGB = tuple[float, float, float]
 
@@ -124,20 +122,6 @@ def _known(seen: str) -> str | None:
 def _rgb(code: str) -> RGB:
     red, green, blue = bytes.fromhex(code)
     return (red / 255, green / 255, blue / 255)
-
-
-def surfaces(materials: Mapping[str, Material]) -> dict[str, str]:
-    """What is seen of each material by its key: its species, its face, else its core."""
-    return {key: _surface(material) for key, material in materials.items()}
-
-
-def _surface(material: Material) -> str:
-    match material:
-        case Lumber(species=species):
-            return species
-        case Sheet(core=core, face=face):
-            return face or str(core)
-    assert_never(material)
 
 
 def looks(assembly: Assembly, seen: Mapping[str, str]) -> dict[str, Look]:

@@ -192,6 +192,20 @@ def test_the_kernel_reads_the_same_volumes_back(tmp_path):
         assert read.Volume() == pytest.approx(shape.Volume(), rel=1e-12)
 
 
+def test_the_kernel_reads_names_colours_and_places_back(tmp_path):
+    path = tmp_path / "piece.step"
+    piece_step(small.PIECE, solids(), COLOURS, path=path, name=small.PIECE.name)
+    read = cq.Assembly.importStep(str(path))
+    assert read.name == "Kästchen 棚"
+    copies = {one.name: one for _, one in read.traverse() if one.obj is not None}
+    assert set(copies) == {copy.id for copy in small.PIECE.copies}
+    for copy in small.PIECE.copies:
+        one = copies[copy.id]
+        assert one.color is not None
+        assert one.color.toTuple()[:3] == pytest.approx(COLOURS[copy.label], abs=1e-6)
+        assert one.loc.toTuple()[0] == pytest.approx(copy.placement.origin)
+
+
 AWKWARD = [
     "Tür, links",
     "棚",
