@@ -46,7 +46,8 @@ class Pen:
 
 def new_document(version: str = "R2010", *, setup: tuple[str, ...] = ()) -> Drawing:
     """An empty document in millimetres; ``setup`` names the library's resources to load."""
-    document = ezdxf.new(version, setup=list(setup) or False, units=MILLIMETRES)
+    with _fixed_dates():  # the library notes at once when a document was made
+        document = ezdxf.new(version, setup=list(setup) or False, units=MILLIMETRES)
     document.header["$MEASUREMENT"] = 1
     document.header["$LUNITS"] = 2
     return document
