@@ -11,7 +11,6 @@ from pathlib import Path
 from types import FrameType
 from typing import Annotated, NoReturn
 
-import click
 import typer
 
 from ground.errors import WorkError
@@ -48,7 +47,8 @@ def show_version(wanted: bool) -> None:  # noqa: FBT001 - typer calls it so
 def start(
     *,
     version: Annotated[
-        bool, typer.Option("--version", callback=show_version, is_eager=True, help="Print it.")
+        bool,
+        typer.Option("--version", callback=show_version, is_eager=True, help="Print the version."),
     ] = False,
 ) -> None:
     """Work out a cabinet on legs from one written description of it."""
@@ -59,7 +59,7 @@ def start(
 def new(
     folder: Annotated[Path, typer.Argument(metavar="DIR", help="Folder for it.")],
 ) -> None:
-    """Write a commented description to start from: DIR/piece.yaml."""
+    """Write a description to start from: DIR/piece.yaml."""
     from casewright.start import write_starter
 
     path = write_starter(folder)
@@ -72,7 +72,7 @@ def check(
     *,
     json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON.")] = False,
 ) -> None:
-    """Read a description, set the piece out and say what is wrong; write nothing."""
+    """Read, set out and check; write nothing."""
     from casewright import report
     from casewright.checking import check as look
     from casewright.checking import has_error
@@ -98,7 +98,7 @@ def build(
         typer.Option(metavar="NAME,...", help="Write only these files, folders or parts."),
     ] = "",
 ) -> None:
-    """Build the whole package: solids, meshes, drawings, lists."""
+    """Build the package: solids, drawings, lists."""
     from casewright import report
     from casewright.building import build as make
     from casewright.checking import has_error
@@ -114,7 +114,7 @@ def build(
 
 @app.command()
 def schema() -> None:
-    """Print the JSON Schema of a description, for an editor that completes."""
+    """Print the JSON Schema of a description."""
     import json
 
     from specs.schema import schema as whole
@@ -126,22 +126,23 @@ def main() -> int:
     """Run the command line and return its exit status: never a traceback."""
     signal.signal(signal.SIGTERM, stop)
     try:
-        return app(prog_name="casewright", standalone_mode=False) or 0
-    except click.ClickException as error:
-        error.show(sys.stderr)
+        status: int = app(prog_name="casewright", standalone_mode=False) or 0
+    except typer.TyperException as error:
+        context = getattr(error, "ctx", None)
+        say(f"{context.get_usage()}\n\n{error.format_message()}" if context else str(error))
         return UNUSABLE
     except WorkError as error:
         say(str(error))
         return UNUSABLE
-    except (KeyboardInterrupt, click.Abort):
-        say("stopped; nothing was written")
-        return STOPPED
     except BrokenPipeError:
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, sys.stdout.fileno())  # or the interpreter complains as it closes it
         return NO_READER
     except Exception as error:  # noqa: BLE001 - the last resort
         return fault(error)
+    if status == STOPPED:
+        say("stopped; nothing was written")
+    return status
 
 
 def say(message: str) -> None:
