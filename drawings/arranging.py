@@ -8,16 +8,22 @@ far sides; every number has a place of its own. Paper mm unless said otherwise.
 from dataclasses import dataclass, replace
 
 from drawings.drafting import drafted
-from drawings.fixing import SAME, Extent
+from drawings.fixing import Extent
 from drawings.lettering import pitch, size, text_box, text_width
-from drawings.paper import FIRST_ROW, LETTER, Scale
+from drawings.paper import FIRST_ROW, GAP, LETTER, Scale
 from drawings.records import Align, Axis, Dimension, Linear, Note, Ordinate, Pen, Text, View
 from drawings.rows import spread, stacked
 from ground.quantities import Units
-from models.parts.views import LineView, Point, Stroke
+from models.parts.views import Arc, Line, LineView, Point, Stroke
 
 BEND = (3.0, 7.0, 9.0)
 """An ordinate's line bends between the first two and ends at the third, measured off the view."""
+
+ONE_NUMBER = 0.1
+"""Distances nearer than this print as one number and are given once (mm)."""
+
+CENTRED = 4.0
+"""Circles at least so large on paper have their centre lines (mm)."""
 
 BEYOND = 1.5
 """Clear beyond the longest number of a band."""
@@ -42,11 +48,19 @@ class Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remark:
-    """A note and the point that it speaks of (view mm)."""
+    """A note and the box of what it speaks of (view mm): its leader ends where it is nearest."""
 
     text: str
-    point: Point
+    spot: Extent
     states: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spacing:
+    """What numbers are written in, and how far notes may run past their view (paper mm)."""
+
+    units: Units
+    overhang: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +107,7 @@ def places(values: list[tuple[float, str]]) -> tuple[Place, ...]:
     """Distances in order, those that fall on one line given once for all their features."""
     found: list[Place] = []
     for at, feature in sorted(values):
-        if found and at - found[-1].at <= SAME:
+        if found and at - found[-1].at < ONE_NUMBER:
             last = found[-1]
             found[-1] = replace(last, states=tuple(dict.fromkeys((*last.states, feature))))
         else:
@@ -104,15 +118,16 @@ def places(values: list[tuple[float, str]]) -> tuple[Place, ...]:
 # ---- one view
 
 
-def block(draft: Draft, scale: Scale, units: Units) -> Block:
+def block(draft: Draft, scale: Scale, spacing: Spacing) -> Block:
     """Work out the dimensions and notes of one view at one scale."""
+    units = spacing.units
     (left, bottom), (right, top) = draft.extent
     at = (0.0 - left * scale.factor, 0.0 - bottom * scale.factor)
-    view = View(name=draft.view.name, at=at, strokes=_strokes(draft.view))
+    view = View(name=draft.view.name, at=at, strokes=_strokes(draft.view, scale))
     dimensions = (*_along(draft, Axis.U, scale, units), *_along(draft, Axis.V, scale, units))
     view = replace(view, dimensions=dimensions)
     high = ((right - left) * scale.factor, (top - bottom) * scale.factor)
-    notes = _notes(draft, high, scale, units)
+    notes = _notes(draft, high, scale, spacing)
     boxes = [text_box(drafted(d, view, scale).text) for d in dimensions]
     boxes += [text_box(note.text) for note in notes]
     boxes += [_line_box(d, view, scale) for d in dimensions]
@@ -125,11 +140,23 @@ def block(draft: Draft, scale: Scale, units: Units) -> Block:
     )
 
 
-def _strokes(view: LineView) -> tuple[tuple[Pen, Stroke], ...]:
+def _strokes(view: LineView, scale: Scale) -> tuple[tuple[Pen, Stroke], ...]:
+    """Hidden edges first, so that visible ones lie over them, and centre lines of circles."""
     return (
         *((Pen.HIDDEN, stroke) for stroke in view.hidden),
         *((Pen.VISIBLE, stroke) for stroke in view.visible),
+        *((Pen.CENTRE, line) for stroke in view.visible for line in _centre(stroke, scale)),
     )
+
+
+def _centre(stroke: Stroke, scale: Scale) -> tuple[Line, ...]:
+    """The centre lines of a whole circle."""
+    if not isinstance(stroke, Arc) or stroke.end - stroke.start < 360.0:  # noqa: PLR2004
+        return ()
+    if stroke.radius * 2 * scale.factor < CENTRED:
+        return ()
+    (u, v), reach = stroke.centre, stroke.radius + 2.0 / scale.factor
+    return (Line((u - reach, v), (u + reach, v)), Line((u, v - reach), (u, v + reach)))
 
 
 def _line_box(dimension: Dimension, view: View, scale: Scale) -> tuple[Point, Point]:
@@ -145,14 +172,14 @@ def _along(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Dimensi
     if axis not in draft.overall:
         return list(distances)
     band = 0.0
-    if distances and not _crowded(draft, axis, scale, units):
+    if distances:
         longest = max(text_width(distance.text, LETTER) for distance in distances)
         band = BEND[2] + longest + BEYOND
     return [*distances, _whole(draft, axis, scale, (units, band))]
 
 
 def _crowded(draft: Draft, axis: Axis, scale: Scale, units: Units) -> bool:
-    """Tell whether the numbers need more room than the view is long: the whole size moves over."""
+    """Tell whether the numbers need more room than the view is long."""
     index = 0 if axis is Axis.U else 1
     paper = (draft.extent[1][index] - draft.extent[0][index]) * scale.factor
     found = draft.us if axis is Axis.U else draft.vs
@@ -188,20 +215,23 @@ def _distances(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Ord
 
 
 def _whole(draft: Draft, axis: Axis, scale: Scale, lettered: tuple[Units, float]) -> Linear:
-    """The whole size along one axis, beyond the band that the distances take."""
+    """The whole size along one axis, beyond the band that the distances take.
+
+    Where their numbers need more room than the view is long, its extension lines begin there too.
+    """
     units, band = lettered
     index = 0 if axis is Axis.U else 1
     low, high = draft.extent
     way = draft.up if axis is Axis.U else draft.side
-    toward = -way if _crowded(draft, axis, scale, units) else way
-    edge = (high if toward > 0 else low)[1 - index]
-    row = max(FIRST_ROW, band + LETTER)
+    edge = (high if way > 0 else low)[1 - index]
+    row = max(FIRST_ROW, band + LETTER + BEYOND)
     return Linear(
         first=_point(index, low[index], edge),
         second=_point(index, high[index], edge),
         axis=axis,
-        line=_point(index, low[index], edge + toward * row / scale.factor),
+        line=_point(index, low[index], edge + way * row / scale.factor),
         text=size(high[index] - low[index], units),
+        clear=band if _crowded(draft, axis, scale, units) else GAP,
         states=("overall",),
     )
 
@@ -225,58 +255,66 @@ def _within(spots: list[float], apart: float, paper: float) -> list[float]:
     return spots
 
 
-def _notes(draft: Draft, paper: Point, scale: Scale, units: Units) -> tuple[Note, ...]:
-    """Notes in rows on the far side, each hanging on a leader that drops to its point."""
+def _notes(draft: Draft, paper: Point, scale: Scale, spacing: Spacing) -> tuple[Note, ...]:
+    """Notes in rows on the far side, each hanging on a leader that drops to its feature."""
     if not draft.remarks:
         return ()
-    low, _ = draft.extent
-    remarks = sorted(draft.remarks, key=lambda remark: (remark.point[0], -remark.point[1]))
-    spots = [
-        tuple((p - c) * scale.factor for p, c in zip(remark.point, low, strict=True))
-        for remark in remarks
-    ]
+    remarks = sorted(draft.remarks, key=lambda remark: (_middle(remark), remark.text))
+    (left, bottom), _ = draft.extent
     widths = [text_width(remark.text, LETTER) for remark in remarks]
-    starts = spread([spot[0] for spot in spots], HANG)
-    limit = max(paper[0], max(widths) + HANG * len(remarks))
-    for place in range(len(starts) - 1, -1, -1):
-        starts[place] = min(starts[place], limit - widths[place])
-        if place + 1 < len(starts):
-            starts[place] = min(starts[place], starts[place + 1] - HANG)
+    wanted = [(_middle(remark) - left) * scale.factor for remark in remarks]
+    limit = max(paper[0] + spacing.overhang, max(widths) + HANG * len(remarks))
+    starts = _hung(spread(wanted, HANG), widths, limit)
     rows = stacked(starts, widths, HANG)
-    moved = Axis.U in draft.overall and _crowded(draft, Axis.U, scale, units)
-    off = NOTE_OFF + (FIRST_ROW + LETTER if moved else 0.0)
+    up = draft.up < 0
     notes = []
-    for remark, spot, start, row in zip(remarks, spots, starts, rows, strict=True):
-        rise = off + row * (pitch(units, LETTER) + 0.8)
-        up = draft.up < 0
+    for remark, start, row in zip(remarks, starts, rows, strict=True):
+        rise = NOTE_OFF + row * (pitch(spacing.units, LETTER) + 0.8)
         base = paper[1] + rise if up else 0.0 - rise - LETTER
         foot = base - 1.0 if up else base + LETTER + 1.0
         edge = paper[1] + 3.0 if up else -3.0
+        (low_u, low_v), (high_u, high_v) = remark.spot
+        at_u = min(max(start, (low_u - left) * scale.factor), (high_u - left) * scale.factor)
+        at_v = ((low_v + high_v) / 2 - bottom) * scale.factor
         text = Text(at=(start, base), text=remark.text, height=LETTER, align=Align.LEFT)
-        leader = ((start, foot), (start, edge), (spot[0], spot[1]))
+        leader = ((start, foot), (start, edge), (at_u, at_v))
         notes.append(Note(text=text, leader=leader, states=remark.states))
     return tuple(notes)
+
+
+def _middle(remark: Remark) -> float:
+    """The middle of what a remark speaks of, along u (view mm)."""
+    return (remark.spot[0][0] + remark.spot[1][0]) / 2
+
+
+def _hung(starts: list[float], widths: list[float], limit: float) -> list[float]:
+    """Starts of notes drawn back so that none runs past ``limit``, in order and apart."""
+    after = limit + HANG
+    for place in range(len(starts) - 1, -1, -1):
+        starts[place] = min(starts[place], limit - widths[place], after - HANG)
+        after = starts[place]
+    return starts
 
 
 # ---- all of them
 
 
 def arranged(
-    principal: Draft, stack: Draft | None, beside: Draft | None, scale: Scale, units: Units
+    principal: Draft, stack: Draft | None, beside: Draft | None, scale: Scale, spacing: Spacing
 ) -> Arranged:
     """Place up to three views about the principal one; the lower left corner is (0, 0)."""
-    main = block(principal, scale, units)
+    main = block(principal, scale, spacing)
     placed = [(main, (0.0, 0.0))]
     reach = [main.low[0], main.high[0]]
     if stack is not None:
-        second = block(stack, scale, units)
+        second = block(stack, scale, spacing)
         # distances stand toward the stacked view, so `up` says where it is
         down = main.low[1] - APART - second.high[1]
         above = main.high[1] + APART - second.low[1]
         placed.append((second, (0.0, down if principal.up < 0 else above)))
         reach = [min(reach[0], second.low[0]), max(reach[1], second.high[0])]
     if beside is not None:
-        third = block(beside, scale, units)
+        third = block(beside, scale, spacing)
         right = reach[1] + APART - third.low[0]
         left = reach[0] - APART - third.high[0]
         placed.append((third, (right if principal.side < 0 else left, 0.0)))

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from drawings.arranging import Arranged, Draft, arranged, moved_note, moved_view
+from drawings.arranging import Arranged, Draft, Spacing, arranged, moved_note, moved_view
 from drawings.lettering import pitch, text_width
 from drawings.paper import LARGER, LETTER, SCALES
 from drawings.records import Align, Issue, Note, Sheet, Text
@@ -11,6 +11,9 @@ from drawings.title_block import Furniture, furniture, title_block, unit_words
 from ground.quantities import Units
 from models.parts.views import Point
 from specs.spec import Paper, Projection, Standard
+
+OVERHANGS = (90.0, 45.0, 0.0)
+"""How far notes may run past their view, tried in turn (paper mm): straight leaders first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +52,8 @@ def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[
             break
         paper = LARGER[paper]
     if fitting is None:
-        fitting = arranged(drafts.principal, drafts.stack, drafts.beside, SCALES[-1], style.units)
+        spacing = Spacing(units=style.units)
+        fitting = arranged(drafts.principal, drafts.stack, drafts.beside, SCALES[-1], spacing)
     block = title_block(issue, {"units": unit_words(style.units), **fields}, str(fitting.scale))
     done = furniture(paper, style.projection, block)
     at = _centred(fitting, done)
@@ -80,9 +84,11 @@ def _largest(drafts: Drafts, room: Furniture, units: Units) -> Arranged | None:
         (left, bottom), (right, top) = drafts.principal.extent
         if (right - left) * scale.factor > wide or (top - bottom) * scale.factor > tall:
             continue
-        found = arranged(drafts.principal, drafts.stack, drafts.beside, scale, units)
-        if found.width <= wide and found.height <= tall - below:
-            return found
+        for overhang in OVERHANGS:
+            spacing = Spacing(units=units, overhang=overhang)
+            found = arranged(drafts.principal, drafts.stack, drafts.beside, scale, spacing)
+            if found.width <= wide and found.height <= tall - below:
+                return found
     return None
 
 

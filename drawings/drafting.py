@@ -3,14 +3,13 @@
 Everything comes out in paper mm, so that every exporter draws a dimension alike.
 """
 
-import math
 from dataclasses import dataclass
 from typing import assert_never
 
 from drawings.lettering import text_width
 from drawings.paper import ARROW, GAP, LETTER, OVERRUN, Scale
-from drawings.records import Align, Angular, Axis, Dimension, Linear, Ordinate, Text, View
-from models.parts.views import Arc, Point
+from drawings.records import Align, Axis, Dimension, Linear, Ordinate, Text, View
+from models.parts.views import Point
 
 LIFT = 1.0
 """The number's base line stands so far off its dimension line (mm)."""
@@ -18,12 +17,11 @@ LIFT = 1.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drafted:
-    """A dimension as lines, arcs, arrow heads (tip and the middle of its back) and a number."""
+    """A dimension as lines, arrow heads (tip and the middle of its back) and a number."""
 
     lines: tuple[tuple[Point, Point], ...]
     arrows: tuple[tuple[Point, Point], ...]
     text: Text
-    arcs: tuple[Arc, ...] = ()
 
 
 def on_sheet(point: Point, view: View, scale: Scale) -> Point:
@@ -38,8 +36,6 @@ def drafted(dimension: Dimension, view: View, scale: Scale) -> Drafted:
             return _linear(dimension, view, scale)
         case Ordinate():
             return _ordinate(dimension, view, scale)
-        case Angular():
-            return _angular(dimension, view, scale)
     assert_never(dimension)
 
 
@@ -53,7 +49,7 @@ def _linear(size: Linear, view: View, scale: Scale) -> Drafted:
         first, second = second, first
     at = line[1]
     a, b = (first[0], at), (second[0], at)
-    lines = [_extension(first, at), _extension(second, at)]
+    lines = [_extension(first, at, size.clear), _extension(second, at, size.clear)]
     room = b[0] - a[0]
     long = text_width(size.text, LETTER)
     inside = room >= 2 * ARROW
@@ -88,10 +84,10 @@ def _back(p: Point) -> Point:
     return (-p[1], p[0])
 
 
-def _extension(start: Point, at: float) -> tuple[Point, Point]:
-    """From just off the part to just past the dimension line."""
+def _extension(start: Point, at: float, clear: float) -> tuple[Point, Point]:
+    """From clear of the part to just past the dimension line."""
     way = 1.0 if at > start[1] else -1.0
-    return ((start[0], start[1] + way * GAP), (start[0], at + way * OVERRUN))
+    return ((start[0], start[1] + way * clear), (start[0], at + way * OVERRUN))
 
 
 def _ordinate(size: Ordinate, view: View, scale: Scale) -> Drafted:
@@ -115,28 +111,3 @@ def _ordinate(size: Ordinate, view: View, scale: Scale) -> Drafted:
     )
     lines = ((start, knee_a), (knee_a, knee_b), (knee_b, end))
     return Drafted(lines=lines, arrows=(), text=text)
-
-
-def _angular(size: Angular, view: View, scale: Scale) -> Drafted:
-    """An arc between two directions with its number outside the arc's middle."""
-    vertex, first, second = (
-        on_sheet(p, view, scale) for p in (size.vertex, size.first, size.second)
-    )
-    radius = size.radius * scale.factor
-    start = math.degrees(math.atan2(first[1] - vertex[1], first[0] - vertex[0])) % 360
-    sweep = math.degrees(math.atan2(second[1] - vertex[1], second[0] - vertex[0])) - start
-    arc = Arc(vertex, radius, start, start + sweep % 360)
-    turn = math.radians((arc.start + arc.end) / 2)
-    out = radius + GAP + LETTER
-    at = (vertex[0] + out * math.cos(turn), vertex[1] + out * math.sin(turn) - LETTER / 2)
-    right = math.cos(turn) >= 0
-    text = Text(at=at, text=size.text, height=LETTER, align=Align.LEFT if right else Align.RIGHT)
-    lines = tuple(
-        (vertex, _out(vertex, math.radians(angle), radius + OVERRUN))
-        for angle in (arc.start, arc.end)
-    )
-    return Drafted(lines=lines, arrows=(), text=text, arcs=(arc,))
-
-
-def _out(vertex: Point, turn: float, reach: float) -> Point:
-    return (vertex[0] + reach * math.cos(turn), vertex[1] + reach * math.sin(turn))

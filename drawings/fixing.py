@@ -18,6 +18,9 @@ from models.parts.views import LineView, Point
 SAME = 0.02
 """Distances nearer than this are one line on paper (mm)."""
 
+EDGE_ON = math.cos(math.pi / 4)
+"""A cut is worded in the views that see it on edge: its normal lies this much in the paper."""
+
 VIEW_OF = {
     "top": "top",
     "bottom": "top",
@@ -33,14 +36,14 @@ Extent = tuple[Point, Point]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fix:
-    """One feature in one view: places along u and along v to dimension, its note and its point."""
+    """One feature in one view: places along u and along v to dimension, its note and its box."""
 
     feature: str
     view: str
     us: tuple[float, ...]
     vs: tuple[float, ...]
     note: str
-    point: Point
+    spot: Extent
 
 
 def flat(view: LineView, point: Vec) -> Point:
@@ -101,7 +104,7 @@ def _mark_fix(
         us=(middle[0],) if round_ else _ends((us[0], us[-1]), (left, right), both=wide > tall),
         vs=(middle[1],) if round_ else _ends((vs[0], vs[-1]), (bottom, top), both=tall >= wide),
         note=f"{mark_note(mark, units)}{_where(face, view)}",
-        point=middle,
+        spot=((us[0], vs[0]), (us[-1], vs[-1])),
     )
 
 
@@ -145,11 +148,11 @@ def _trim_fix(trim: Trim, views: dict[str, LineView], body: Body) -> Iterator[Fi
 
 
 def _trim_in(trim: Trim, facet: Facet, view: LineView, body: Body) -> Fix | None:
-    """A trim seen in one view, None where its trace lies along the view's own axes."""
+    """A trim in a view that sees it nearly edge on, None where its trace is square there."""
     across, up = dot(facet.plane.normal, view.right), dot(facet.plane.normal, view.up)
     off = math.degrees(math.atan2(min(abs(across), abs(up)), max(abs(across), abs(up))))
     in_plan = math.hypot(across, up)
-    if off <= SQUARE or in_plan <= math.sin(math.radians(SQUARE)):
+    if off <= SQUARE or in_plan <= EDGE_ON:
         return None
     (left, bottom), (right, top) = extent(view, body)
     spots = [flat(view, corner) for corner in facet.corners]
@@ -162,7 +165,7 @@ def _trim_in(trim: Trim, facet: Facet, view: LineView, body: Body) -> Fix | None
         us=tuple(us),
         vs=tuple(vs),
         note=plumb_trim_note(trim, off),
-        point=middle,
+        spot=(middle, middle),
     )
 
 

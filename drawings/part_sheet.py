@@ -6,6 +6,7 @@ the left end and the front edge, from which the maker registers.
 """
 
 from collections import defaultdict
+from dataclasses import replace
 
 from drawings import polyhedron
 from drawings.arranging import Draft, Place, Remark, places
@@ -23,6 +24,9 @@ from models.parts.views import Arc, Curve, Line, LineView, Point, Stroke
 from specs.spec import Paper, Projection, Standard
 
 PRINCIPAL, STACKED, BESIDE = "top", "front", "right"
+
+SHARED = {PRINCIPAL: ("x", "y"), STACKED: ("x", "z"), BESIDE: ("z", "y")}
+"""The part's axes along u and v of each view; the end view is turned on the paper."""
 
 
 def part_sheet(
@@ -45,6 +49,7 @@ def part_sheet(
     if not _needs_end(part, fixed):
         shown.pop(BESIDE, None)
         fixed = tuple(fix for fix in fixed if fix.view != BESIDE)
+    fixed = once(fixed)
     drafts = _drafts(part, shown, fixed, third=how.projection is Projection.THIRD_ANGLE)
     fields = {
         "document type": "part drawing",
@@ -70,6 +75,28 @@ def part_sheet(
 def _needs_end(part: Part, fixed: tuple[Fix, ...]) -> bool:
     """The end view earns its place where something is worked on an end, or the section is round."""
     return part.blank.section is not Section.SQUARED or any(fix.view == BESIDE for fix in fixed)
+
+
+def once(fixed: tuple[Fix, ...]) -> tuple[Fix, ...]:
+    """No distance twice: views share an axis with their neighbour, the principal one gives it."""
+    given: set[tuple[str, str, float]] = set()
+    kept: list[Fix] = []
+    for fix in sorted(fixed, key=lambda fix: (PRINCIPAL, STACKED, BESIDE).index(fix.view)):
+        along_u, along_v = SHARED[fix.view]
+        us = tuple(u for u in fix.us if _new(given, (fix.feature, along_u, u)))
+        vs = tuple(v for v in fix.vs if _new(given, (fix.feature, along_v, v)))
+        kept.append(replace(fix, us=us, vs=vs))
+    return tuple(kept)
+
+
+def _new(given: set[tuple[str, str, float]], place: tuple[str, str, float]) -> bool:
+    """Tell whether a distance has not been given yet, and remember it."""
+    feature, axis, at = place
+    key = (feature, axis, round(abs(at), 3))
+    if key in given:
+        return False
+    given.add(key)
+    return True
 
 
 def _drafts(
@@ -109,7 +136,7 @@ def _remarks(mine: list[Fix]) -> tuple[Remark, ...]:
     return tuple(
         Remark(
             text=counted(note, len(same)),
-            point=same[0].point,
+            spot=same[0].spot,
             states=tuple(fix.feature for fix in same),
         )
         for note, same in alike.items()

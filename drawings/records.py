@@ -7,7 +7,7 @@ view's own axes, full size in mm: ``u`` to the right, ``v`` up.
 from dataclasses import dataclass
 from enum import StrEnum
 
-from drawings.paper import Scale
+from drawings.paper import GAP, Scale
 from ground.quantities import Units
 from models.parts.views import Point, Stroke
 from specs.spec import Paper, Projection, Spec, Standard
@@ -67,13 +67,17 @@ class Note:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Linear:
-    """A size of a view along ``axis``; ``line`` is a point on the dimension line."""
+    """A size of a view along ``axis``; ``line`` is a point on the dimension line.
+
+    Extension lines begin ``clear`` paper mm off the points, beyond what stands between.
+    """
 
     first: Point
     second: Point
     axis: Axis
     line: Point
     text: str
+    clear: float = GAP
     states: tuple[str, ...] = ()
 
     @property
@@ -102,20 +106,8 @@ class Ordinate:
         return abs(self.feature[place] - self.origin[place])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Angular:
-    """The angle at ``vertex`` from ``first`` counter-clockwise to ``second``, on an arc."""
-
-    vertex: Point
-    first: Point
-    second: Point
-    radius: float
-    text: str
-    measured: float
-    states: tuple[str, ...] = ()
-
-
-Dimension = Linear | Ordinate | Angular
+Dimension = Linear | Ordinate
+"""Closed: a new kind makes the type checker list who must draw it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,7 @@ from models.parts.views import Point
 from specs.spec import Paper, Projection
 
 WIDTH = 180.0
-ROWS = (10.0, 10.0, 10.0, 12.0)
+ROWS = (10.0, 10.0, 12.0, 10.0)
 HEIGHT = sum(ROWS)
 
 LIMITS = {

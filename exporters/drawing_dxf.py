@@ -27,7 +27,6 @@ from drawings.paper import (
 )
 from drawings.records import (
     Align,
-    Angular,
     Axis,
     Dimension,
     Linear,
@@ -64,7 +63,7 @@ FONT = "LiberationSans-Regular.ttf"
 FAR_LETTERS = {"\N{DIAMETER SIGN}": "%%c", "\N{DEGREE SIGN}": "%%d"}
 """Signs that DXF has codes for, whatever the font."""
 
-LINEAR, ANGULAR_3P, ORDINATE = 0, 5, 6
+LINEAR, ORDINATE = 0, 6
 OWN_BLOCK, ALONG_U = 32, 64
 """Group 70 of a DIMENSION: kinds, and flags added to them (DXF reference)."""
 
@@ -314,28 +313,12 @@ def _points(
                 "defpoint2": at(feature),
                 "defpoint3": at(end),
             }
-        case Angular(vertex=vertex, first=first, second=second, radius=radius):
-            return {
-                "dimtype": ANGULAR_3P | OWN_BLOCK,
-                "defpoint": at((vertex[0] + radius, vertex[1])),
-                "defpoint2": at(first),
-                "defpoint3": at(second),
-                "defpoint4": at(vertex),
-            }
 
 
 def _picture(block: BlockLayout, picture: Drafted, sheet: Sheet, up: float) -> None:
     """Lines, arrow heads and the number of one dimension."""
     for start, end in picture.lines:
         block.add_line(_up(start, up), _up(end, up), {"layer": DIMENSIONS})
-    for arc in picture.arcs:
-        block.add_arc(
-            _up(arc.centre, up),
-            arc.radius * up,
-            arc.start,
-            arc.end,
-            dxfattribs={"layer": DIMENSIONS},
-        )
     for tip, back in picture.arrows:
         # three to one, closed and filled (ASME Y14.2; ISO 129-1 leaves the form open)
         du, dv = (back[0] - tip[0]) / 6, (back[1] - tip[1]) / 6
