@@ -5,8 +5,9 @@ import signal
 import sys
 import time
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
+from casewright.kernel import make_part
 from ground.errors import BuildError
 
 
@@ -64,3 +65,17 @@ def refuse() -> NoReturn:
 def stumble() -> float:
     """Fail as a program with a fault does."""
     return 1 / 0
+
+
+def hang_on_the_front(part: Any, colour: Any, step: Any) -> Any:
+    """Make every part but the front, which takes for ever."""
+    if part.label == "F2":
+        hang()
+    return make_part(part, colour, step)
+
+
+def crash_on_the_front(part: Any, colour: Any, step: Any) -> Any:
+    """Make every part but the front, which takes the kernel with it."""
+    if part.label == "F2":
+        crash()
+    return make_part(part, colour, step)

@@ -198,7 +198,7 @@ PIECE = Assembly(
             value=450.0,
             limit=412.0,
             unit="mm",
-            source="the runner's data sheet",
+            source="the data sheet",
         ),
     ),
 )
