@@ -186,6 +186,8 @@ class Fixing(Record):
 
 
 class _LegBase(Record):
+    """What every base on legs has."""
+
     height: Length = Field(description="from the floor to the case, feet included")
     set_in: SetIn = Field(description="from the case's edges in to the legs' outer top corners")
     aprons: Aprons = Field(description="the boards between the legs")

@@ -78,9 +78,9 @@ class BackFixing(StrEnum):
 class CaseSize(Record):
     """Outside sizes, finished, edging included (mm)."""
 
-    length: Length = Field(description="left to right")
-    height: Length = Field(description="without the base")
-    depth: Length = Field(description="front to back, without doors and pulls that stand proud")
+    length: Length = Field(description="outside length, left to right")
+    height: Length = Field(description="outside height, without the base")
+    depth: Length = Field(description="outside depth, front to back; pulls may stand proud")
 
 
 class MitreCorner(Record):

@@ -40,6 +40,8 @@ class DoorStop(Record):
 
 
 class _Doors(Record):
+    """What every door has."""
+
     count: OneOrTwo = Field(1, description="one door, or a pair")
     hung: Side | None = Field(
         None, description="the side that a single door hangs on; left unless said"

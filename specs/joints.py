@@ -52,6 +52,8 @@ class OpenSide(StrEnum):
 
 
 class _Joint(Record):
+    """What every joint has."""
+
     clearance: Offset | None = Field(None, description="play between the two halves")
 
 

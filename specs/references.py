@@ -7,7 +7,7 @@ from pydantic import BeforeValidator, ValidationInfo, WithJsonSchema
 
 from ground.quantities import shown
 from specs.names import Names, known
-from specs.wording import described, fault, guess, listed
+from specs.wording import described, fault, guess, listed, plain
 
 
 def _named(
@@ -29,7 +29,7 @@ def _named(
             message = f"{described(value)} is not {what} of this spec{near or '; ' + right}"
             raise fault(message)
         if kinds and things[value] and things[value] not in kinds:
-            message = f"{shown(value)} is {shown(things[value])[1:-1]}, not {what}; {right}"
+            message = f"{shown(value)} is of the kind {plain(things[value])}, not {what}; {right}"
             raise fault(message)
         return value
 

@@ -40,20 +40,22 @@ def described(value: object) -> str:
             return shown(str(value))
 
 
+def plain(word: str) -> str:
+    """A word of somebody's, on one line and cut, without quotes."""
+    return shown(word)[1:-1]
+
+
 def listed(names: Iterable[str]) -> str:
     """``a, b, c``, cut after twelve."""
     words = list(names)
     more = f" and {len(words) - _LISTED} more" if len(words) > _LISTED else ""
-    return (
-        ", ".join(word if len(word) <= _CANDIDATES else shown(word) for word in words[:_LISTED])
-        + more
-    )
+    return ", ".join(plain(word) for word in words[:_LISTED]) + more
 
 
 def guess(word: str, names: Iterable[str]) -> str:
     """``; did you mean NAME?`` where a name comes near ``word``, else nothing."""
     near = difflib.get_close_matches(word[:_CANDIDATES], list(names)[:_CANDIDATES], n=1)
-    return f"; did you mean {near[0]}?" if near else ""
+    return f"; did you mean {plain(near[0])}?" if near else ""
 
 
 def not_one_of(value: object, names: Iterable[str]) -> str:
@@ -130,12 +132,11 @@ def _misshapen(details: ErrorDetails) -> InitErrorDetails:
             words = f"{what} stands where a group of keys belongs; write each on its own line"
         case "too_short" | "too_long":
             limits = details["ctx"]
-            wanted, got = (
-                limits.get("min_length", limits.get("max_length")),
-                limits["actual_length"],
+            least = "min_length" in limits
+            wanted = (
+                f"at least {limits['min_length']}" if least else f"{limits['max_length']} at most"
             )
-            side = "at least" if "min_length" in limits else "at most"
-            words = f"{got if got is not None else 'more'} stand in a list of {side} {wanted}"
+            words = f"the list has {len(given)} entries; write {wanted}"
         case _:
             words = f"{what} does not fit here: {details['msg']}"
     return _told(words, loc, given)
