@@ -3,6 +3,8 @@
 import OCP.Standard
 import OCP.StdFail
 
+from ground.vectors import Vec
+
 KERNEL_FAILURES: tuple[type[Exception], ...] = tuple(
     kind
     for module in (OCP.Standard, OCP.StdFail)
@@ -13,9 +15,9 @@ KERNEL_FAILURES: tuple[type[Exception], ...] = tuple(
 
 
 class KernelTrouble(Exception):  # noqa: N818  a trouble to be told as a BuildError, never shown
-    """What is wrong with a solid that the kernel has made; ``cut`` where it is known."""
+    """What is wrong with a solid that the kernel has made, and at what place where that is known."""
 
-    def __init__(self, reason: str, cut: str = "") -> None:
+    def __init__(self, reason: str, at: Vec | None = None) -> None:
         self.reason = reason
-        self.cut = cut
+        self.at = at
         super().__init__(reason)

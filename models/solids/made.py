@@ -18,7 +18,7 @@ from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
 from models.solids.measure import measure
 from models.solids.mesh import mesh, picture_mesh
 from models.solids.records import Made
-from models.solids.solid import solid
+from models.solids.solid import cuts_at, solid
 from models.solids.views import USUAL, line_views
 
 
@@ -56,7 +56,8 @@ def _of_shape(
             views=line_views(body, views),
         )
     except KernelTrouble as trouble:
-        raise BuildError(spoken(part), trouble.cut or "mesh", trouble.reason) from trouble
+        met = cuts_at(part, trouble.at) if trouble.at else ()
+        raise BuildError(spoken(part), " and ".join(met) or "mesh", trouble.reason) from trouble
     except KERNEL_FAILURES as failure:
         raise BuildError(spoken(part), "views", str(failure)) from failure
 

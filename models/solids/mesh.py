@@ -14,6 +14,7 @@ from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS, TopoDS_Shape
 
 from ground.tolerances import SAME_PLACE
+from models.solids.base import vec
 from models.solids.kernel import KernelTrouble
 from models.solids.mesh_record import Mesh, Points, Triangles
 
@@ -84,9 +85,9 @@ def closed_mesh(shape: TopoDS_Shape, angle: float) -> Mesh:
             made = welded(arrays, shift)
             if not len(open_edges(made.triangles)):
                 return made
-    at = made.points[open_edges(made.triangles)[0]].mean(axis=0)
-    reason = "the mesh is open near ({:.2f}, {:.2f}, {:.2f}): two cuts leave no wall".format(*at)
-    raise KernelTrouble(reason)
+    at = vec(made.points[open_edges(made.triangles)[0]].mean(axis=0))
+    reason = "no wall is left at ({:.2f}, {:.2f}, {:.2f})".format(*at)
+    raise KernelTrouble(reason, at)
 
 
 def triangulated(shape: TopoDS_Shape, angle: float, way: IMeshTools_MeshAlgoType) -> Arrays:

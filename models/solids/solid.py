@@ -10,13 +10,17 @@ from functools import lru_cache
 
 import cadquery as cq
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
+from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeVertex
+from OCP.BRepExtrema import BRepExtrema_DistShapeShape
+from OCP.gp import gp_Pnt
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
 from OCP.TopoDS import TopoDS_Shape
 from OCP.TopTools import TopTools_ListOfShape
 
 from ground.errors import BuildError
-from ground.vectors import X
+from ground.tolerances import SAME_PLACE
+from ground.vectors import Vec, X
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Convex, Cut, Edge
 from models.parts.features import Feature, Trim
@@ -89,7 +93,7 @@ def at_once(part: Part, overcut: float) -> cq.Solid:
     left = left_standing(made.wrapped, part, on)
     if left is not None:
         reason = "the kernel left wood standing where this cut takes it away"
-        raise KernelTrouble(reason, left)
+        raise KernelTrouble(reason)
     return made
 
 
@@ -137,6 +141,19 @@ def cutters_of(part: Part, on: Bench) -> Cutters:
         if cutter is not None:
             others.append((feature.id, cutter))
     return Cutters(edges=tuple(edges), others=tuple(others))
+
+
+def cuts_at(part: Part, place: Vec) -> tuple[str, ...]:
+    """The features whose cutters come to ``place``, to name what meets there."""
+    cutters = cutters_of(part, bench(part))
+    tools = [(name, edge.solid) for name, edge in cutters.edges] + list(cutters.others)
+    point = BRepBuilderAPI_MakeVertex(gp_Pnt(*place)).Vertex()
+    near = (
+        name
+        for name, cutter in tools
+        if BRepExtrema_DistShapeShape(point, cutter).Value() <= SAME_PLACE
+    )
+    return tuple(dict.fromkeys(near))
 
 
 def cuts_left(part: Part) -> tuple[tuple[Feature, Cut], ...]:
