@@ -28,7 +28,7 @@ source."""
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoxNumbers:
-    """A drawer box worked out: its ``outside`` in piece axes, its ``stock``'s thickness, its groove.
+    """A box worked out: its ``outside`` in piece axes, the thickness of its ``stock``, its groove.
 
     ``id`` is the drawer's: the beginning of every key.
     """

@@ -247,7 +247,7 @@ def _lay_front(bench: Bench, spec: Spec, drawers: Drawers, numbers: DrawerNumber
         room=numbers.front.size[0],
     )
     screws = () if drawers.pull is None else pull_screws(drawers.pull, place)
-    _screw_front(bench, drawers, numbers, screws, slab.key)
+    _screw_front(bench, numbers, screws, slab.key)
     if drawers.pull is not None:
         made_by = "drawers.pull"
         thick = numbers.front.size[1]
@@ -261,7 +261,6 @@ def _lay_front(bench: Bench, spec: Spec, drawers: Drawers, numbers: DrawerNumber
 
 def _screw_front(
     bench: Bench,
-    drawers: Drawers,
     numbers: DrawerNumbers,
     pulls: tuple[tuple[float, float, float], ...],
     front: str,
