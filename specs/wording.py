@@ -54,8 +54,9 @@ def listed(names: Iterable[str]) -> str:
 
 def guess(word: str, names: Iterable[str]) -> str:
     """``; did you mean NAME?`` where a name comes near ``word``, else nothing."""
-    near = difflib.get_close_matches(word[:_CANDIDATES], list(names)[:_CANDIDATES], n=1)
-    return f"; did you mean {plain(near[0])}?" if near else ""
+    folded = {name.casefold(): name for name in reversed(list(names)[:_CANDIDATES])}
+    near = difflib.get_close_matches(word[:_CANDIDATES].casefold(), list(folded), n=1)
+    return f"; did you mean {plain(folded[near[0]])}?" if near else ""
 
 
 def not_one_of(value: object, names: Iterable[str]) -> str:
