@@ -121,11 +121,11 @@ def test_an_alias_bomb_is_refused_before_anything_is_built():
 
 
 def test_a_key_that_stands_twice_is_told_beside_the_other_errors():
-    text = starter("A").replace("units: mm", "units: mm\nunits: in\nheigth: 3", 1)
+    text = starter("A").replace("units: mm", "units: mm\nunits: in\nheyght: 3", 1)
     assert _told(text) == [
         "f.yaml:8:1: units: the key 'units' stands twice, first in line 7; keep one",
         (
-            "f.yaml:9:1: heigth: 'heigth' is not a key here; the keys are format, name, units, "
+            "f.yaml:9:1: heyght: 'heyght' is not a key here; the keys are format, name, units, "
             "currency, drawings, shop, materials, hardware, base, case, inside, loads"
         ),
     ]

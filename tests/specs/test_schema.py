@@ -45,7 +45,7 @@ def test_every_example_and_the_starter_are_valid(path):
 @pytest.mark.parametrize(
     ("keys", "value"),
     [
-        (("case", "widht"), 4),
+        (("case", "wyidth"), 4),
         (("case", "size", "height"), ["450"]),
         (("case", "corners", "top"), "mitred"),
         (("base", "kind"), "splayd legs"),
