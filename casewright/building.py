@@ -11,7 +11,7 @@ from casewright.part_files import write_part
 from casewright.progress import Progress
 from casewright.selection import ASSEMBLY_DRAWING, every_path, of_part, selected
 from casewright.version import version
-from casewright.workers import Ended, Failure, Started, Workers
+from casewright.workers import Ended, Failure, Started, StartError, Workers
 from ground.findings import Finding, Severity
 from ground.order import natural
 from ground.vectors import Vec
@@ -29,6 +29,11 @@ PROCESSES = 2
 
 STANDS_ON = ("glide", "leveller")
 """Fittings that count in the piece's outside size, by the first word of their names."""
+
+WANTED_LIBRARIES = (
+    "on Linux it wants libGL and libXrender (Debian: libgl1 libxrender1; Fedora: mesa-libGL"
+    " libXrender)"
+)
 
 STEP, BOUNDS, VIEWS = "piece.step", "bounds", "views"
 """Keys of the jobs that are about the whole piece."""
@@ -118,9 +123,13 @@ def build(
             looks=looks(assembly, seen),
             known=(*checked.findings, *missing(wanted)),
         )
-        with Workers(PROCESSES, prepare=kernel.prepare) as workers:
-            make_parts(works, workers, progress)
-            finish_piece(works, workers, progress)
+        try:
+            with Workers(PROCESSES, prepare=kernel.prepare) as workers:
+                make_parts(works, workers, progress)
+                finish_piece(works, workers, progress)
+        except StartError as error:
+            message = f"the CAD kernel cannot be loaded: {error}; {WANTED_LIBRARIES}"
+            raise StartError(message) from error
         return Result(findings=works.findings, files=write_record(works))
 
 

@@ -23,12 +23,14 @@ def check(path: Path) -> Checked:
     Raises:
         SpecError: the text cannot be used, or no piece can be set out from it.
     """
-    from exporters.masses import findings as unknown_masses
-    from models.setting_out.piece import set_out
-    from models.setting_out.trouble import SettingOutError
     from specs.reading import load
 
     loaded = load(path)
+
+    from exporters.masses import findings as unknown_masses
+    from models.setting_out.piece import set_out
+    from models.setting_out.trouble import SettingOutError
+
     try:
         assembly = set_out(loaded.spec)
     except SettingOutError as error:

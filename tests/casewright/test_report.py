@@ -53,8 +53,7 @@ def test_findings_stand_by_severity_with_number_limit_and_source():
     lines = list(report.of_findings((warning, *PIECE.findings)))
     assert lines == [
         "Errors",
-        "  drawer 2/1: the runner is too long (value 450 mm, limit 412 mm, the data sheet)"
-        + " [fit.runner_depth]",
+        "  drawer 2/1: too long (value 450 mm, limit 412 mm, the data sheet) [fit.runner_depth]",
         "",
         "Warnings",
         "  leg: thin (value 2.5 mm, common practice, no source) [hold.wall]",
