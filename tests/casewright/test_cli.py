@@ -5,7 +5,9 @@ import os
 import re
 import signal
 import sys
+from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -270,7 +272,7 @@ def vast(place):
         file.truncate(200 * 1024 * 1024)
 
 
-BAD_SPECS = {
+BAD_SPECS: dict[str, Callable[[Path], object]] = {
     "empty": lambda place: place.write_text(""),
     "directory": lambda place: place.mkdir(),
     "pipe": os.mkfifo,
