@@ -12,6 +12,9 @@ from ground.quantities import Units
 from models.parts.views import Point
 from specs.spec import Paper, Projection, Standard
 
+LEGIBLE = 70.0
+"""The principal view is at least so long on paper, or a larger sheet is taken (mm)."""
+
 OVERHANGS = (90.0, 45.0, 0.0)
 """How far notes may run past their view, tried in turn (paper mm): straight leaders first."""
 
@@ -48,7 +51,7 @@ def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[
     while True:
         room = furniture(paper, style.projection, title_block(issue, fields, ""))
         fitting = _largest(drafts, room, style.units)
-        if fitting is not None or paper not in LARGER:
+        if paper not in LARGER or (fitting is not None and _legible(drafts, fitting)):
             break
         paper = LARGER[paper]
     if fitting is None:
@@ -90,6 +93,13 @@ def _largest(drafts: Drafts, room: Furniture, units: Units) -> Arranged | None:
             if found.width <= wide and found.height <= tall - below:
                 return found
     return None
+
+
+def _legible(drafts: Drafts, fitting: Arranged) -> bool:
+    """Tell whether the principal view is large enough to be read; else the paper is too small."""
+    (left, bottom), (right, top) = drafts.principal.extent
+    factor = fitting.scale.factor
+    return factor >= 1.0 or max(right - left, top - bottom) * factor >= LEGIBLE
 
 
 def _centred(fitting: Arranged, room: Furniture) -> Point:

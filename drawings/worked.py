@@ -46,6 +46,9 @@ TOUCH = 1e-6
 
 RIGHT_ANGLE = 90.0
 
+OVER = {"top": "bottom", "bottom": "top"}
+"""The broad faces and what is up when each is turned over."""
+
 ROLLED = ("top", "front", "bottom", "back")
 """Faces met as the part is rolled about its length, so that x always runs left to right."""
 
@@ -100,11 +103,7 @@ def worked_faces(part: Part) -> tuple[WorkedFace, ...]:
     """Every worked face of ``part``; the one that is worked most on the flat comes first."""
     body = polyhedron.base(part)
     placed = [(feature, cut, seat_of(part, body, feature, cut)) for feature, cut in part.cuts()]
-    flat = {"top": 0, "bottom": 0}
-    for _, _, name in placed:
-        if name in flat:
-            flat[name] += 1
-    main = "bottom" if flat["bottom"] > flat["top"] else "top"
+    main = _main(part, body, placed)
     placed = [(f, cut, _from_main(part, body, (f, cut, name), main)) for f, cut, name in placed]
     others = [*ROLLED, "left", "right", *(f.name for f in body if f.name not in FACES)]
     seated = {name for _, _, name in placed}
@@ -112,10 +111,20 @@ def worked_faces(part: Part) -> tuple[WorkedFace, ...]:
     return tuple(_worked(part, body, name, placed, is_main=name == main) for name in names)
 
 
+def _main(part: Part, body: Body, placed: list[tuple[Feature, Cut, str]]) -> str:
+    """The broad face with the most work that cannot be done from the other."""
+    needs = [
+        name
+        for feature, cut, name in placed
+        if name in OVER and _from_main(part, body, (feature, cut, name), OVER[name]) == name
+    ]
+    return "bottom" if needs.count("bottom") > needs.count("top") else "top"
+
+
 def _from_main(part: Part, body: Body, seated: tuple[Feature, Cut, str], main: str) -> str:
     """What goes plumb through the part is made from the main face: one turning over less."""
     feature, cut, name = seated
-    if name == main or name not in {"top", "bottom"}:
+    if name == main or name not in OVER:
         return name
     frame = face_frame(main, _face(part, body, main), part.blank, body)
     mark = _mark(body, feature, cut, frame)
@@ -243,10 +252,9 @@ def _depth(bite: Body, face: Plane) -> float:
 
 
 def _through(bite: Body, face: Plane) -> bool:
-    """Tell whether a bite has no floor: it comes out on the other side."""
-    return not any(
-        f.wall and dot(f.plane.normal, face.normal) < -math.cos(math.pi / 4) for f in bite
-    )
+    """Tell whether a bite has neither floor nor ceiling: it goes from one side to the other."""
+    level = math.cos(math.pi / 4)
+    return not any(f.wall and abs(dot(f.plane.normal, face.normal)) > level for f in bite)
 
 
 def _lean(bite: Body, normal: Vec) -> float:
@@ -459,7 +467,7 @@ def _slope(body: Body, feature: Trim, frame: Frame) -> Iterator[Mark]:
         lean = math.degrees(math.asin(max(-1.0, min(1.0, rise))))
         shape = hull(_flat(frame, facet.corners))
         if abs(lean) > SQUARE and len(shape.corners) >= polyhedron.TRIANGLE:
-            lies = abs(lean) > RIGHT_ANGLE / 2
+            lies = abs(lean) > RIGHT_ANGLE / 2 + SQUARE  # a mitre of 45 counts from square
             yield Mark(
                 feature=feature,
                 shape=shape,
