@@ -1,0 +1,188 @@
+"""Cuts into one part from two opposite faces: what wood they leave between them.
+
+Holes and mortises are all one shape here: a round-ended bar square to its face. A plain hole's bar
+has no length.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from ground.vectors import Vec, add, along, cross, dot, norm, scale, sub
+from models.parts.cuts import Bore, Slot
+from models.parts.features import Channel, ChannelKind, Feature, Hole, Mortise
+from models.parts.part import Part
+
+IN_DEPTH = 2.0
+"""Wood left between the floors of two holes from opposite faces (mm): design rule."""
+IN_PLAN = 1.5
+"""Else their middles stay this many diameters (of the larger) apart: design rule."""
+SHARE_OF_PANEL = 0.5
+"""Two dadoes back to back take no more of a panel together (check values 7.3: sum <= 1/2)."""
+_SQUARE = 1e-6
+_HOUSINGS = (ChannelKind.DADO, ChannelKind.GROOVE, ChannelKind.RABBET)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opposed:
+    """Two cuts that meet, or nearly, inside a part (part axes, mm).
+
+    ``depth`` is the wood between their floors (less than nothing where they pass one another),
+    ``plan`` the distance between their middles seen along them, ``least`` what that should be.
+    """
+
+    features: tuple[Feature, Feature]
+    at: Vec
+    depth: float
+    plan: float
+    least: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackToBack:
+    """Two channels in opposite faces that lie over one another: ``taken`` of ``thickness`` (mm)."""
+
+    features: tuple[Channel, Channel]
+    at: Vec
+    taken: float
+    thickness: float
+
+    @property
+    def most(self) -> float:
+        """What the two should take together at most (mm)."""
+        return self.thickness * SHARE_OF_PANEL
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bar:
+    """A hole or mortise: the middle line of its mouth from ``start`` to ``end``."""
+
+    feature: Hole | Mortise
+    start: Vec
+    end: Vec
+    into: Vec
+    width: float
+    depth: float
+
+
+def opposite_holes(part: Part) -> tuple[Opposed, ...]:
+    """Holes and mortises from opposite faces of ``part`` with too little wood between them.
+
+    What one joint or fitting bores on one axis from both sides belongs together and is left out;
+    so is a hole bored right through.
+    """
+    bars = tuple(_bars(part))
+    found: list[Opposed] = []
+    for one, other in combinations(bars, 2):
+        if dot(one.into, other.into) > -1 + _SQUARE:
+            continue
+        depth = dot(sub(other.start, one.start), one.into) - one.depth - other.depth
+        plan = _apart(one, other)
+        least = IN_PLAN * max(one.width, other.width)
+        coaxial = one.feature.made_by == other.feature.made_by and plan < _SQUARE
+        if depth < IN_DEPTH - _SQUARE and plan < least - _SQUARE and not coaxial:
+            found.append(
+                Opposed(
+                    features=(one.feature, other.feature),
+                    at=along(one.start, one.into, one.depth + depth / 2),
+                    depth=depth,
+                    plan=plan,
+                    least=least,
+                )
+            )
+    return tuple(found)
+
+
+def opposed_channels(part: Part) -> tuple[BackToBack, ...]:
+    """Dadoes and grooves in opposite faces that lie over one another and take over half of it."""
+    housings = [f for f in part.features if isinstance(f, Channel) and f.kind in _HOUSINGS]
+    found: list[BackToBack] = []
+    for one, other in combinations(housings, 2):
+        if dot(one.seat.into, other.seat.into) > -1 + _SQUARE or not _overlap(one, other):
+            continue
+        thickness = dot(sub(other.seat.origin, one.seat.origin), one.seat.into)
+        taken = one.depth + other.depth
+        if taken > thickness * SHARE_OF_PANEL + _SQUARE:
+            found.append(
+                BackToBack(
+                    features=(one, other),
+                    at=along(one.seat.origin, one.seat.into, one.depth),
+                    taken=taken,
+                    thickness=thickness,
+                )
+            )
+    return tuple(found)
+
+
+def _bars(part: Part) -> Iterator[_Bar]:
+    for feature, cut in part.cuts():
+        if not isinstance(feature, Hole | Mortise) or not isinstance(cut, Bore | Slot):
+            continue
+        if isinstance(feature, Hole) and feature.depth is None:
+            continue
+        slot = isinstance(cut, Slot)
+        half = (cut.length - cut.width) / 2 if isinstance(cut, Slot) else 0.0
+        run = feature.seat.along if slot else (0.0, 0.0, 0.0)
+        yield _Bar(
+            feature=feature,
+            start=along(cut.start, run, -half),
+            end=along(cut.start, run, half),
+            into=cut.into,
+            width=cut.width if isinstance(cut, Slot) else cut.diameter,
+            depth=cut.depth,
+        )
+
+
+def _apart(one: _Bar, other: _Bar) -> float:
+    """The distance between two middle lines, seen along the holes (mm)."""
+
+    def flat(point: Vec) -> Vec:
+        return sub(point, scale(one.into, dot(point, one.into)))
+
+    a, b, c, d = (flat(point) for point in (one.start, one.end, other.start, other.end))
+    if _cross(a, b, c, d, one.into):
+        return 0.0
+    return min(_to_line(a, c, d), _to_line(b, c, d), _to_line(c, a, b), _to_line(d, a, b))
+
+
+def _cross(a: Vec, b: Vec, c: Vec, d: Vec, up: Vec) -> bool:
+    """Tell whether two lines in one plane cross."""
+
+    def side(p: Vec, q: Vec, r: Vec) -> float:
+        return dot(up, cross(sub(q, p), sub(r, p)))
+
+    return side(a, b, c) * side(a, b, d) < 0.0 and side(c, d, a) * side(c, d, b) < 0.0
+
+
+def _to_line(point: Vec, start: Vec, end: Vec) -> float:
+    """From a point to the nearest of a straight line from ``start`` to ``end`` (mm)."""
+    run = sub(end, start)
+    length = dot(run, run)
+    share = dot(sub(point, start), run) / length if length > 0.0 else 0.0
+    nearest = add(start, scale(run, min(1.0, max(0.0, share))))
+    return norm(sub(point, nearest))
+
+
+def _overlap(one: Channel, other: Channel) -> bool:
+    """Tell whether two channels in opposite faces lie over one another, seen along their depth.
+
+    Two rectangles are apart if a line along a side of either parts them.
+    """
+    return not any(
+        _parted(one, other, axis)
+        for seat in (one.seat, other.seat)
+        for axis in (seat.along, seat.across)
+    )
+
+
+def _parted(one: Channel, other: Channel, axis: Vec) -> bool:
+    (a, b), (c, d) = _extent(one, axis), _extent(other, axis)
+    return b <= c + _SQUARE or d <= a + _SQUARE
+
+
+def _extent(it: Channel, axis: Vec) -> tuple[float, float]:
+    start = dot(it.seat.origin, axis)
+    run = it.length * dot(it.seat.along, axis)
+    half = math.fabs(it.width / 2 * dot(it.seat.across, axis))
+    return min(start, start + run) - half, max(start, start + run) + half
