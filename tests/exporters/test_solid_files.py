@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 import trimesh
+from hypothesis import given, settings
 
 from exporters import threemf
 from exporters.glb import piece_glb
@@ -28,6 +29,7 @@ from tests.helpers.hand_made_parts import (
     trim,
 )
 from tests.helpers.part21 import StepFile
+from tests.helpers.parts_strategy import parts
 
 pytestmark = pytest.mark.kernel
 
@@ -129,6 +131,28 @@ def check(read: trimesh.Geometry, volume: float, scale: float) -> None:
     assert read.is_watertight
     assert read.is_winding_consistent
     assert read.volume * scale == pytest.approx(volume, rel=5e-3)
+
+
+@given(parts())
+@settings(max_examples=25)
+def test_any_part_stays_closed_in_every_mesh_format(one):
+    found = make(one, views=())
+    read = trimesh.load_mesh(io.BytesIO(stl(found.mesh, "any")), file_type="stl")
+    check(read, found.measured.volume, 1.0)
+    alone = Assembly(
+        name="any",
+        parts=(one,),
+        copies=(Copy(id="one", label=one.label, group=(), placement=Frame()),),
+    )
+    glb = piece_glb(alone, {one.label: found.mesh}, looks(alone, {}))
+    (shown,) = trimesh.load_scene(io.BytesIO(glb), file_type="glb").geometry.values()
+    assert isinstance(shown, trimesh.Trimesh)
+    shown.merge_vertices(merge_norm=True, merge_tex=True)
+    check(shown, found.measured.volume, 1e9)
+    if threemf.available():
+        data = threemf.part_3mf(found.mesh, "any", looks(alone, {})[one.label])
+        (printed,) = trimesh.load_scene(io.BytesIO(data), file_type="3mf").geometry.values()
+        check(printed, found.measured.volume, 1.0)
 
 
 def test_a_splayed_leg_read_from_step_has_the_angles_worked_by_hand(tmp_path):
