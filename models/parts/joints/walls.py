@@ -63,9 +63,7 @@ def _nearest(mortise: Mortise, point: Vec) -> Vec:
     centre = min(half, max(-half, u))
     away = math.hypot(u - centre, v)
     shrink = 1.0 if away <= radius else radius / away
-    return _at(
-        seat, centre + (u - centre) * shrink, v * shrink, min(mortise.depth, max(0.0, w))
-    )
+    return _at(seat, centre + (u - centre) * shrink, v * shrink, min(mortise.depth, max(0.0, w)))
 
 
 def _at(seat: Seat, u: float, v: float, w: float) -> Vec:

@@ -1,0 +1,145 @@
+"""What is screwed between the top of a rail and the panel that lies on it: plates and clips."""
+
+from dataclasses import dataclass
+
+from ground.vectors import Vec, Z, along, neg
+from models.parts.assembly import HardwareLine
+from models.parts.features import Channel, ChannelKind, Hole, HoleKind, Seat
+from models.parts.joints.kit import Halves
+from models.parts.joints.screw import NUMBER_8
+
+PLATE = 2.5
+"""Thickness of a figure-eight fastener (mm; from memory: two discs of about 19 mm)."""
+DISC = 19.0
+"""Diameter of either of its discs (mm; from memory)."""
+HOLES = 21.0
+"""Between its two screw holes (mm; from memory)."""
+RECESS = 20.0
+"""Diameter of its recess in the rail (mm): a common cutter's, with room to swing."""
+RECESS_DEPTH = 3.0
+"""mm: the plate lies just under the rail's top (common practice, no source)."""
+BREAKS_OUT = 3.0
+"""mm that the recess reaches past the rail's inner edge, so that the plate can swing (common
+practice, no source)."""
+LEAST_RIM = 3.0
+"""mm of rail outside the recess at least (common practice, no source)."""
+LEFT_ABOVE = 4.0
+"""mm of panel left above a screw's point (common practice, no source)."""
+LENGTHS = (20.0, 16.0, 12.0, 10.0)
+"""Lengths of short wood screws (mm; from memory)."""
+
+CLIP_SLOT = (4.0, 40.0, 10.0)
+"""Width, length and depth of a slotted clip's slot (mm; from memory)."""
+CLIP_DOWN = 12.0
+"""From the rail's top to the middle of a clip's slot (mm; from memory)."""
+CLIP_REACH = 18.0
+"""From the rail's face to a clip's screw (mm; from memory)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A place on the inner top edge of a rail, piece axes.
+
+    ``at`` is on the arris, ``out`` level through the rail away from the room, ``run`` along it.
+    ``rail`` is the rail's level thickness, ``panel`` the thickness of what lies on it (mm).
+    """
+
+    at: Vec
+    out: Vec
+    run: Vec
+    rail: float
+    panel: float
+
+    @property
+    def rim(self) -> float:
+        """What a recess leaves of the rail outside it (mm)."""
+        return self.rail - (RECESS - BREAKS_OUT)
+
+
+def screw_length(panel: float, taken: float) -> float | None:
+    """The longest short screw that, ``taken`` used up, stops under the panel's far face (mm)."""
+    return next((long for long in LENGTHS if long - taken <= panel - LEFT_ABOVE), None)
+
+
+def figure_eight(place: Edge, length: float, *, made_by: str) -> Halves:
+    """Recess the rail (second) for a plate, and bore it and the panel (first) for its screws.
+
+    The rail goes home upwards, against the panel.
+    """
+    centre = along(place.at, place.out, RECESS / 2 - BREAKS_OUT)
+    floor = along(centre, Z, -RECESS_DEPTH)
+    screw = NUMBER_8
+    recess = Hole(
+        kind=HoleKind.RECESS,
+        seat=Seat(centre, place.run, neg(Z)),
+        diameter=RECESS,
+        depth=RECESS_DEPTH,
+        made_by=made_by,
+    )
+    into_rail = Hole(
+        kind=HoleKind.PILOT,
+        seat=Seat(floor, place.run, neg(Z)),
+        diameter=screw.pilot(hard=True),
+        depth=length - PLATE,
+        made_by=made_by,
+    )
+    return Halves(
+        kind="figure-eight fastener",
+        first=(_pilot(along(centre, place.out, -HOLES), place.run, length - PLATE, made_by),),
+        second=(recess, into_rail),
+        closes=Z,
+        hardware=(
+            HardwareLine(
+                name="figure-eight fastener",
+                quantity=1,
+                size=f"discs {DISC:g} mm, {PLATE:g} mm thick, holes {HOLES:g} mm apart",
+                for_what="case on base",
+                note="measure the ones in hand before boring the recesses",
+            ),
+            _screws(length, 2),
+        ),
+    )
+
+
+def slotted_clip(place: Edge, length: float, *, made_by: str) -> Halves:
+    """Slot the rail's inner face (second) for a clip, and bore the panel (first) for its screw."""
+    width, long, deep = CLIP_SLOT
+    start = along(along(place.at, place.run, -long / 2), Z, -CLIP_DOWN)
+    slot = Channel(
+        kind=ChannelKind.SLOT,
+        seat=Seat(start, place.run, place.out),
+        length=long,
+        width=width,
+        depth=deep,
+        made_by=made_by,
+    )
+    screw = along(place.at, place.out, -CLIP_REACH)
+    return Halves(
+        kind="slotted clip",
+        first=(_pilot(screw, place.run, length - PLATE, made_by),),
+        second=(slot,),
+        closes=Z,
+        hardware=(
+            HardwareLine(name="slotted clip", quantity=1, for_what="case on base"),
+            _screws(length, 1),
+        ),
+    )
+
+
+def _pilot(at: Vec, run: Vec, depth: float, made_by: str) -> Hole:
+    return Hole(
+        kind=HoleKind.PILOT,
+        seat=Seat(at, run, Z),
+        diameter=NUMBER_8.pilot(hard=True),
+        depth=depth,
+        made_by=made_by,
+    )
+
+
+def _screws(length: float, count: int) -> HardwareLine:
+    return HardwareLine(
+        name="wood screw",
+        quantity=count,
+        size=f"{NUMBER_8.shank:.1f} x {length:g} mm",
+        for_what="case on base",
+    )
