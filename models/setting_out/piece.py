@@ -46,7 +46,7 @@ def set_out(spec: Spec) -> Assembly:
     uprights = tuple(
         (key, draft.frame.point(draft.blank.centre)[0])
         for key, draft in bench.drafts.items()
-        if key.startswith("inside/divider") and draft.frame.x == Z
+        if draft.name == "divider" and draft.frame.x == Z
     )
     lay_base(bench, spec, case, uprights)
     note = grain_note(spec)
