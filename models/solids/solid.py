@@ -37,6 +37,11 @@ NOISE = 1e-9
 """A volume may be off by this much of itself: the kernel integrates numerically."""
 
 
+TRIES = ((OVERCUT, 0.0), (SECOND_OVERCUT, 0.0), (OVERCUT, 1e-6), (OVERCUT, 1e-5))
+"""Overcut and fuzz (mm), first to last. A round-over run all round a foot closes a ring whose
+quarter-rounds meet in points that the kernel finds twice, 1e-7 apart, and then loses the last cut.
+"""
+
 SENSELESS: tuple[type[Exception], ...] = (ValueError, ZeroDivisionError, *KERNEL_FAILURES)
 """What making a cutter throws when the cut itself makes no sense."""
 
@@ -68,16 +73,18 @@ def _of_shape(shape: tuple[Blank, tuple[Feature, ...]]) -> cq.Solid:
     part = Part(
         label="", name="", kind=PartKind.LUMBER, material=None, blank=blank, features=features
     )
-    for overcut in (OVERCUT, SECOND_OVERCUT):
+    for overcut, fuzz in TRIES:
         try:
-            return at_once(part, overcut)
+            return at_once(part, overcut, fuzz)
         except KernelTrouble:
             continue
     return one_by_one(part)
 
 
-def at_once(part: Part, overcut: float) -> cq.Solid:
+def at_once(part: Part, overcut: float, fuzz: float = 0.0) -> cq.Solid:
     """Take away arrises in few booleans and all the rest in one.
+
+    ``fuzz``: places closer than this (mm) count as one where arrises meet.
 
     Raises:
         KernelTrouble: the result is not one valid solid.
@@ -87,7 +94,7 @@ def at_once(part: Part, overcut: float) -> cq.Solid:
     cutters = cutters_of(part, on)
     body = stock(part, on)
     for group in grouped([edge for _, edge in cutters.edges]):
-        body = less(body, [cutters.edges[place][1].solid for place in group])
+        body = less(body, [cutters.edges[place][1].solid for place in group], fuzz)
     body = less(body, [cutter for _, cutter in cutters.others])
     made = checked(body, part, on)
     left = left_standing(made.wrapped, part, on)
@@ -195,7 +202,7 @@ def stock(part: Part, on: Bench) -> TopoDS_Shape:
     return prism(outline, (length, 0.0, 0.0))
 
 
-def less(body: TopoDS_Shape, tools: Sequence[TopoDS_Shape]) -> TopoDS_Shape:
+def less(body: TopoDS_Shape, tools: Sequence[TopoDS_Shape], fuzz: float = 0.0) -> TopoDS_Shape:
     """``body`` without what every one of ``tools`` covers, in one boolean.
 
     Raises:
@@ -211,6 +218,8 @@ def less(body: TopoDS_Shape, tools: Sequence[TopoDS_Shape]) -> TopoDS_Shape:
     boolean.SetArguments(arguments)
     boolean.SetTools(cutters)
     boolean.SetToFillHistory(False)
+    if fuzz:
+        boolean.SetFuzzyValue(fuzz)
     try:
         boolean.Build()
     except KERNEL_FAILURES as failure:
