@@ -32,11 +32,12 @@ def make_part(part: Part, colour: RGB, step: Path | None) -> "Made":
     Raises:
         BuildError: the kernel cannot make it.
     """
+    from drawings.choosing import wanted_views
     from exporters.step import part_step
     from exporters.tree import title
     from models.solids.made import make
 
-    made = make(part)
+    made = make(part, views=wanted_views(part))
     if step is not None:
         part_step(made.brep, name=title(part.label, part.name), colour=colour, path=step)
     return made

@@ -69,7 +69,8 @@ class Draft:
 
     ``up`` and ``side`` are 1 or -1: where the distances along u (above, below) and along v
     (right, left) stand; notes go to the other side of ``up``. ``overall`` lists the axes along
-    which the whole size is given.
+    which the whole size is given, ``from_high`` those along which distances count from the
+    far end of the axis.
     """
 
     view: LineView
@@ -78,6 +79,7 @@ class Draft:
     vs: tuple[Place, ...] = ()
     remarks: tuple[Remark, ...] = ()
     overall: tuple[Axis, ...] = ()
+    from_high: tuple[Axis, ...] = ()
     up: int = -1
     side: int = -1
 
@@ -127,11 +129,13 @@ def block(draft: Draft, scale: Scale, spacing: Spacing) -> Block:
     dimensions = (*_along(draft, Axis.U, scale, units), *_along(draft, Axis.V, scale, units))
     view = replace(view, dimensions=dimensions)
     high = ((right - left) * scale.factor, (top - bottom) * scale.factor)
-    notes = _notes(draft, high, scale, spacing)
     boxes = [text_box(drafted(d, view, scale).text) for d in dimensions]
-    boxes += [text_box(note.text) for note in notes]
     boxes += [_line_box(d, view, scale) for d in dimensions]
     boxes.append(((0.0, 0.0), high))
+    over = max(b[1][1] for b in boxes) - high[1], 0.0 - min(b[0][1] for b in boxes)
+    taken = over[0] if draft.up < 0 else over[1]
+    notes = _notes(draft, (high, taken), scale, spacing)
+    boxes += [text_box(note.text) for note in notes]
     return Block(
         view=view,
         notes=notes,
@@ -192,7 +196,9 @@ def _distances(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Ord
     low, high = draft.extent
     way = draft.up if axis is Axis.U else draft.side
     edge = (high if way > 0 else low)[1 - index]
-    marks = (Place(at=low[index], states=()), *(draft.us if axis is Axis.U else draft.vs))
+    datum = (high if axis in draft.from_high else low)[index]
+    found = draft.us if axis is Axis.U else draft.vs
+    marks = sorted((Place(at=datum, states=()), *found), key=lambda place: place.at)
     wanted = [(place.at - low[index]) * scale.factor for place in marks]
     apart = pitch(units, LETTER)
     paper = (high[index] - low[index]) * scale.factor
@@ -202,12 +208,12 @@ def _distances(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Ord
         moved = low[index] + spot / scale.factor
         distances.append(
             Ordinate(
-                origin=_point(index, low[index], edge),
+                origin=_point(index, datum, edge),
                 feature=_point(index, place.at, edge),
                 knees=(_point(index, place.at, bends[0]), _point(index, moved, bends[1])),
                 end=_point(index, moved, bends[2]),
                 axis=axis,
-                text=size(place.at - low[index], units) if place.states else "0",
+                text=size(abs(place.at - datum), units) if place.states else "0",
                 states=place.states,
             )
         )
@@ -255,21 +261,27 @@ def _within(spots: list[float], apart: float, paper: float) -> list[float]:
     return spots
 
 
-def _notes(draft: Draft, paper: Point, scale: Scale, spacing: Spacing) -> tuple[Note, ...]:
-    """Notes in rows on the far side, each hanging on a leader that drops to its feature."""
+def _notes(
+    draft: Draft, room: tuple[Point, float], scale: Scale, spacing: Spacing
+) -> tuple[Note, ...]:
+    """Notes in rows on the far side, each hanging on a leader that drops to its feature.
+
+    ``room`` is the view's size on paper, and how far numbers reach past it on the notes' side.
+    """
     if not draft.remarks:
         return ()
     remarks = sorted(draft.remarks, key=lambda remark: (_middle(remark), remark.text))
     (left, bottom), _ = draft.extent
+    paper, taken = room
     widths = [text_width(remark.text, LETTER) for remark in remarks]
     wanted = [(_middle(remark) - left) * scale.factor for remark in remarks]
     limit = max(paper[0] + spacing.overhang, max(widths) + HANG * len(remarks))
-    starts = _hung(spread(wanted, HANG), widths, limit)
+    starts = _hung(_clear(spread(wanted, HANG), paper[0], draft.side), widths, limit)
     rows = stacked(starts, widths, HANG)
     up = draft.up < 0
     notes = []
     for remark, start, row in zip(remarks, starts, rows, strict=True):
-        rise = NOTE_OFF + row * (pitch(spacing.units, LETTER) + 0.8)
+        rise = max(NOTE_OFF, taken + BEYOND * 2) + row * (pitch(spacing.units, LETTER) + 0.8)
         base = paper[1] + rise if up else 0.0 - rise - LETTER
         foot = base - 1.0 if up else base + LETTER + 1.0
         edge = paper[1] + 3.0 if up else -3.0
@@ -285,6 +297,12 @@ def _notes(draft: Draft, paper: Point, scale: Scale, spacing: Spacing) -> tuple[
 def _middle(remark: Remark) -> float:
     """The middle of what a remark speaks of, along u (view mm)."""
     return (remark.spot[0][0] + remark.spot[1][0]) / 2
+
+
+def _clear(starts: list[float], long: float, side: int) -> list[float]:
+    """Starts moved together off the side on which the view's numbers stand."""
+    shift = min(0.0, long - max(starts)) if side > 0 else max(0.0, 0.0 - min(starts))
+    return [start + shift for start in starts]
 
 
 def _hung(starts: list[float], widths: list[float], limit: float) -> list[float]:

@@ -10,7 +10,8 @@ from drawings.notes import mark_note, plumb_trim_note
 from drawings.polyhedron import Body, Facet
 from drawings.worked import SQUARE, Mark, WorkedFace, worked_faces
 from ground.quantities import Units
-from ground.vectors import Vec, dot
+from ground.vectors import Vec, cross, dot
+from models.parts.blank import FACES
 from models.parts.features import Countersink, Hole, Trim
 from models.parts.part import Part
 from models.parts.views import LineView, Point
@@ -20,16 +21,6 @@ SAME = 0.02
 
 EDGE_ON = math.cos(math.pi / 4)
 """A cut is worded in the views that see it on edge: its normal lies this much in the paper."""
-
-VIEW_OF = {
-    "top": "top",
-    "bottom": "top",
-    "front": "front",
-    "back": "front",
-    "left": "right",
-    "right": "right",
-}
-"""The view that shows a blank face, from its own side or through the wood."""
 
 Extent = tuple[Point, Point]
 
@@ -74,10 +65,18 @@ def fixes(part: Part, views: dict[str, LineView], units: Units) -> tuple[Fix, ..
     return (*found, *(fix for trim in trims for fix in _trim_fix(trim, views, body)))
 
 
+def toward(view: LineView) -> Vec:
+    """The direction from the part to the eye."""
+    return cross(view.right, view.up)
+
+
 def view_of(face: WorkedFace, views: dict[str, LineView]) -> LineView:
-    """The view on a face: its own, or that of the blank face nearest to it."""
-    name = VIEW_OF[face.name] if face.name in VIEW_OF else VIEW_OF[face.nearest]
-    return views.get(name) or next(iter(views.values()))
+    """The view on a face, or that of the blank face nearest to it; through the wood if it must."""
+    normal = FACES[face.nearest]
+    return max(
+        views.values(),
+        key=lambda view: (round(abs(dot(toward(view), normal)), 6), dot(toward(view), normal)),
+    )
 
 
 def _mark_fix(
@@ -126,14 +125,9 @@ def _ends(
 
 def _where(face: WorkedFace, view: LineView) -> str:
     """Say which face a cut is on where the view does not show it."""
-    if face.name not in VIEW_OF:
+    if face.name not in FACES:
         return f", square to {face.name}"
-    toward = (
-        view.right[1] * view.up[2] - view.right[2] * view.up[1],
-        view.right[2] * view.up[0] - view.right[0] * view.up[2],
-        view.right[0] * view.up[1] - view.right[1] * view.up[0],
-    )
-    return "" if dot(toward, face.frame.z) > 0 else f", in the {face.name}"
+    return "" if dot(toward(view), face.frame.z) > 0 else f", in the {face.name}"
 
 
 def _trim_fix(trim: Trim, views: dict[str, LineView], body: Body) -> Iterator[Fix]:

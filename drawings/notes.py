@@ -107,5 +107,7 @@ def _deep(depth: float | None, units: Units) -> str:
 
 
 def counted(note: str, count: int) -> str:
-    """The note of ``count`` features that are alike."""
-    return f"{count} {TIMES} {note}" if count > 1 and not note[0].isdigit() else note
+    """The note of ``count`` features that are alike; rows of holes are counted as rows."""
+    if count == 1:
+        return note
+    return f"{count} rows of {note}" if note[0].isdigit() else f"{count} {TIMES} {note}"

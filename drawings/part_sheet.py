@@ -1,8 +1,8 @@
 """The shop drawing of one part: views, the whole size, and every feature fixed and worded.
 
-The broad face is the principal view; the front edge is stacked under it (third angle) or over it
-(first angle), the right end stands beside it where something is worked there. Distances start at
-the left end and the front edge, from which the maker registers.
+The broad face worked most is the principal view; the edge at its foot is stacked under it (third
+angle) or over it (first angle), the right end stands beside it where something is worked there.
+Distances start at the left end, the front edge and the bottom, from which the maker registers.
 """
 
 from collections import defaultdict
@@ -10,23 +10,26 @@ from dataclasses import replace
 
 from drawings import polyhedron
 from drawings.arranging import Draft, Place, Remark, places
+from drawings.choosing import shown
 from drawings.composing import Drafts, compose, general_note, issue_of, style
 from drawings.fixing import Fix, extent, fixes
 from drawings.lettering import size
 from drawings.notes import counted, easings_note
 from drawings.records import Axis, Issue, Note, Sheet
 from ground.quantities import Units
-from ground.vectors import neg
 from models.parts.blank import Grain, Section
 from models.parts.features import EasedEdge
 from models.parts.part import Part, Stage
-from models.parts.views import Arc, Curve, Line, LineView, Point, Stroke
+from models.parts.views import LineView
 from specs.spec import Paper, Projection, Standard
 
-PRINCIPAL, STACKED, BESIDE = "top", "front", "right"
+PRINCIPAL, STACKED, BESIDE = range(3)
 
-SHARED = {PRINCIPAL: ("x", "y"), STACKED: ("x", "z"), BESIDE: ("z", "y")}
-"""The part's axes along u and v of each view; the end view is turned on the paper."""
+SHARED = (("x", "y"), ("x", "z"), ("z", "y"))
+"""The part's axes along u and v of the principal, the stacked and the view beside."""
+
+OVERALL: tuple[tuple[Axis, ...], ...] = ((Axis.U, Axis.V), (Axis.V,), ())
+"""Whole sizes: length and width in the principal view, thickness in the one stacked with it."""
 
 
 def part_sheet(
@@ -38,33 +41,29 @@ def part_sheet(
     paper: Paper,
     piece: str | Issue,
 ) -> Sheet:
-    """Draw ``part`` from its line views named top, front and right."""
+    """Draw ``part`` from line views of the faces that ``wanted_views`` names."""
     issue = issue_of(piece)
     how = style(units, standard, paper, issue)
-    by_name = {view.name: view for view in views}
-    if BESIDE in by_name:
-        by_name[BESIDE] = turned(by_name[BESIDE])
-    shown = {n: by_name[n] for n in (PRINCIPAL, STACKED, BESIDE) if n in by_name}
-    fixed = fixes(part, shown, units)
-    if not _needs_end(part, fixed):
-        shown.pop(BESIDE, None)
-        fixed = tuple(fix for fix in fixed if fix.view != BESIDE)
-    fixed = once(fixed)
-    drafts = _drafts(part, shown, fixed, third=how.projection is Projection.THIRD_ANGLE)
+    chosen = shown(part, views).by_name()
+    fixed = fixes(part, chosen, units)
+    names = tuple(chosen)
+    if len(names) > BESIDE and not _needs_end(part, fixed, names[BESIDE]):
+        del chosen[names[BESIDE]]
+    fixed = once(tuple(fix for fix in fixed if fix.view in chosen), names)
+    drafts = _drafts(part, chosen, fixed, third=how.projection is Projection.THIRD_ANGLE)
     fields = {
         "document type": "part drawing",
         "title": f"{part.label} {part.name}",
         "identification number": f"{issue.number} {part.label}".strip(),
         "material": part.material or str(part.kind),
     }
-    general = (*_general(part, units), *_easings(part, units))
     return compose(
         part.label,
         Drafts(
             principal=drafts[PRINCIPAL],
-            stack=drafts.get(STACKED),
-            beside=drafts.get(BESIDE),
-            general=general,
+            stack=drafts[STACKED] if len(drafts) > STACKED else None,
+            beside=drafts[BESIDE] if len(drafts) > BESIDE else None,
+            general=(*_general(part, units), *_easings(part, units)),
         ),
         how,
         issue,
@@ -72,17 +71,17 @@ def part_sheet(
     )
 
 
-def _needs_end(part: Part, fixed: tuple[Fix, ...]) -> bool:
+def _needs_end(part: Part, fixed: tuple[Fix, ...], end: str) -> bool:
     """The end view earns its place where something is worked on an end, or the section is round."""
-    return part.blank.section is not Section.SQUARED or any(fix.view == BESIDE for fix in fixed)
+    return part.blank.section is not Section.SQUARED or any(fix.view == end for fix in fixed)
 
 
-def once(fixed: tuple[Fix, ...]) -> tuple[Fix, ...]:
+def once(fixed: tuple[Fix, ...], names: tuple[str, ...]) -> tuple[Fix, ...]:
     """No distance twice: views share an axis with their neighbour, the principal one gives it."""
     given: set[tuple[str, str, float]] = set()
     kept: list[Fix] = []
-    for fix in sorted(fixed, key=lambda fix: (PRINCIPAL, STACKED, BESIDE).index(fix.view)):
-        along_u, along_v = SHARED[fix.view]
+    for fix in sorted(fixed, key=lambda fix: names.index(fix.view)):
+        along_u, along_v = SHARED[names.index(fix.view)]
         us = tuple(u for u in fix.us if _new(given, (fix.feature, along_u, u)))
         vs = tuple(v for v in fix.vs if _new(given, (fix.feature, along_v, v)))
         kept.append(replace(fix, us=us, vs=vs))
@@ -100,25 +99,33 @@ def _new(given: set[tuple[str, str, float]], place: tuple[str, str, float]) -> b
 
 
 def _drafts(
-    part: Part, shown: dict[str, LineView], fixed: tuple[Fix, ...], *, third: bool
-) -> dict[str, Draft]:
-    """Each view with its places and notes; third angle puts the front edge below."""
+    part: Part, chosen: dict[str, LineView], fixed: tuple[Fix, ...], *, third: bool
+) -> list[Draft]:
+    """Each view with its places and notes; third angle stacks below and stands on the right."""
     body = polyhedron.base(part)
     down, left = (-1, -1) if third else (1, 1)
-    drafts: dict[str, Draft] = {}
-    for name, view in shown.items():
+    drafts: list[Draft] = []
+    for role, (name, view) in enumerate(chosen.items()):
         mine = [fix for fix in fixed if fix.view == name]
-        drafts[name] = Draft(
-            view=view,
-            extent=extent(view, body),
-            us=_places(mine, Axis.U),
-            vs=_places(mine, Axis.V),
-            remarks=_remarks(mine),
-            overall={PRINCIPAL: (Axis.U, Axis.V), STACKED: (Axis.V,)}.get(name, ()),
-            up=-down if name == STACKED else down,
-            side=-left if name == BESIDE else left,
+        drafts.append(
+            Draft(
+                view=view,
+                extent=extent(view, body),
+                us=_places(mine, Axis.U),
+                vs=_places(mine, Axis.V),
+                remarks=_remarks(mine),
+                overall=OVERALL[role],
+                from_high=_from_high(view),
+                up=-down if role == STACKED else down,
+                side=-left if role == BESIDE else left,
+            )
         )
     return drafts
+
+
+def _from_high(view: LineView) -> tuple[Axis, ...]:
+    """The axes of a view that run against the part's: its registered edges lie far."""
+    return tuple(axis for axis, way in ((Axis.U, view.right), (Axis.V, view.up)) if sum(way) < 0)
 
 
 def _places(mine: list[Fix], axis: Axis) -> tuple[Place, ...]:
@@ -157,14 +164,16 @@ def _general(part: Part, units: Units) -> list[Note]:
     if part.blank.staves > 1:
         lines.append(f"{part.blank.staves} staves edge to edge")
     if part.show is not None:
-        lines.append(f"on view: {part.show}")
+        lines.append(f"on view when built: {part.show}")
     if part.banded:
         lines.append(f"edging on: {', '.join(part.banded)} (sizes without it)")
     if part.stage is not Stage.NOW:
         lines.append(f"cut to final size {part.stage}")
     if part.note:
         lines.append(part.note)
-    lines.append("distances from the left end and the front edge; all numbers finished sizes")
+    lines.append(
+        "distances from the left end, the front edge and the bottom; all numbers are finished sizes"
+    )
     return [general_note(line) for line in lines]
 
 
@@ -178,33 +187,3 @@ def _easings(part: Part, units: Units) -> list[Note]:
         general_note(easings_note(same, units), tuple(feature.id for feature in same))
         for same in alike.values()
     ]
-
-
-# ---- an end view stands beside the principal one with its width upright
-
-
-def turned(view: LineView) -> LineView:
-    """The view turned a quarter counter-clockwise: what was to the right is up."""
-    return LineView(
-        name=view.name,
-        right=neg(view.up),
-        up=view.right,
-        visible=tuple(_turned(stroke) for stroke in view.visible),
-        hidden=tuple(_turned(stroke) for stroke in view.hidden),
-    )
-
-
-def _turned(stroke: Stroke) -> Stroke:
-    match stroke:
-        case Line(start=start, end=end):
-            return Line(_quarter(start), _quarter(end))
-        case Arc(centre=centre, radius=radius, start=start_angle, end=end_angle):
-            if end_angle - start_angle >= 360.0:  # noqa: PLR2004 - a whole circle
-                return Arc(_quarter(centre), radius, 0.0, 360.0)
-            return Arc(_quarter(centre), radius, start_angle + 90.0, end_angle + 90.0)
-        case Curve(points=points):
-            return Curve(tuple(_quarter(point) for point in points))
-
-
-def _quarter(point: Point) -> Point:
-    return (0.0 - point[1], point[0])
