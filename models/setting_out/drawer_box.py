@@ -120,11 +120,12 @@ def fit_to_runner(bench: Bench, runner: Runner, numbers: BoxNumbers) -> None:
     back = _end_key(numbers, front=False)
     for left in (True, False):
         corner = numbers.corner(left=left, front=False, made_by="drawers.runner")
-        inner = "wall-a" if numbers.joint.fit.end_in < numbers.stock else ""
+        fit = numbers.joint.fit
+        inner = "wall-a" if fit.end_in < fit.notch else ""
         notch = Waste(
             kind=WasteKind.NOTCH,
             planes=corner.bite(
-                u=(numbers.stock, max(runner.notch_width, numbers.stock + 1.0)),
+                u=(fit.notch, max(runner.notch_width, numbers.stock + 1.0)),
                 v=(0.0, numbers.stock),
                 # Up to the groove where the bottom lies a little high: no sliver is left between.
                 w=(0.0, max(runner.notch_height, min(numbers.groove.up, runner.recess + 1.0))),

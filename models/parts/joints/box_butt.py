@@ -13,7 +13,9 @@ MOST_APART = 80.0
 
 def butt_fit(*, side: float, end: float, groove: float) -> CornerFit:
     """Say what a butt means for the box's parts: the sides run over the ends (mm)."""
-    return CornerFit(side_in=0.0, end_in=side, side_groove=end - groove, end_groove=side)
+    return CornerFit(
+        side_in=0.0, end_in=side, side_groove=end - groove, end_groove=side, notch=side
+    )
 
 
 def butted(corner: BoxCorner) -> Halves:

@@ -71,10 +71,12 @@ class CornerFit:
     ``side_in``: the side's end lies this far behind the end's outer face. ``end_in``: the end's
     own end lies this far in from the side's outer face. ``side_groove`` and ``end_groove``: where
     the bottom's groove starts, on v in the side and on u in the end, so that it shows nowhere.
-    All in mm.
+    ``notch`` is where a notch in the end's lower edge starts on u: what the joint leaves beyond it
+    must hold to something else. All in mm.
     """
 
     side_in: float
     end_in: float
     side_groove: float
     end_groove: float
+    notch: float

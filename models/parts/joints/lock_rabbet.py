@@ -42,6 +42,7 @@ def lock_rabbet_fit(joint: LockRabbet, *, side: float, end: float, groove: float
         end_in=0.0,
         side_groove=max(end - groove, joint.lap + 1.0),
         end_groove=max(side - groove, 1.0),
+        notch=side - joint.depth,
     )
 
 

@@ -40,6 +40,7 @@ def rabbet_fit(depth: float, *, side: float, end: float, groove: float) -> Corne
         end_in=side - depth,
         side_groove=0.0 if groove <= depth else end - groove,
         end_groove=side - depth,
+        notch=side,
     )
 
 

@@ -80,6 +80,7 @@ def tails_fit(joint: Tails, *, side: float, end: float, groove: float) -> Corner
         end_in=0.0,
         side_groove=joint.lap or end - groove,
         end_groove=side - groove,
+        notch=side if joint.lap else 0.0,
     )
 
 
