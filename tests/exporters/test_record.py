@@ -9,6 +9,11 @@ from jsonschema import Draft202012Validator
 from exporters.feature_record import entry
 from exporters.package import Listed
 from exporters.record import record, schema
+from ground.findings import Severity
+from models.parts.assembly import Motion
+from models.parts.cuts import Profile
+from models.parts.features import ChannelKind, HoleKind, TrimKind, WasteKind
+from models.parts.part import PartKind
 from tests.helpers.small_piece import BOARD, PIECE, built, spec
 
 ROOT = [
@@ -46,6 +51,30 @@ def test_the_schema_refuses_what_is_not_a_record(content):
         "findings",
         "files",
     }
+
+
+@pytest.mark.parametrize(
+    ("name", "kinds"),
+    [
+        ("trim", TrimKind),
+        ("channel", ChannelKind),
+        ("hole", HoleKind),
+        ("bite", WasteKind),
+        ("eased_edge", Profile),
+    ],
+)
+def test_the_schema_knows_every_kind_of_feature(name, kinds):
+    assert schema()["$defs"][name]["properties"]["kind"]["enum"] == [str(kind) for kind in kinds]
+
+
+def test_the_schema_knows_every_kind_of_part_severity_and_motion():
+    defs = schema()["$defs"]
+    for name, key, kinds in (
+        ("part", "kind", PartKind),
+        ("finding", "severity", Severity),
+        ("mover", "kind", Motion),
+    ):
+        assert defs[name]["properties"][key]["enum"] == [str(kind) for kind in kinds]
 
 
 def test_keys_come_in_the_contracts_order(content):
