@@ -277,7 +277,7 @@ def _in_dados(bench: Bench, spec: Spec, leaf: Leaf, shelves: Shelves, room: Shel
                 length=room.rear - start,
                 thickness=room.thick,
                 depth=depth,
-                closes=into,
+                closes=neg(into),
                 made_by="shelves.dado_depth",
             )
             _opposed(bench, panel, (halves.second[0], face, depth), shelf.key)

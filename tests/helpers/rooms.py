@@ -10,6 +10,7 @@ from models.setting_out.draft import Box, Draft, blank, lying
 from models.setting_out.drawers import lay_drawers
 from models.setting_out.numbers import Leaf
 from models.setting_out.shelves import lay_shelves
+from models.setting_out.trouble import SettingOutError
 from specs.reading import read
 from specs.spec import Spec
 
@@ -50,7 +51,7 @@ case:
   edging: {{front: {{kind: solid, material: oak, thickness: 6}}}}
   back: {{material: thin, groove_depth: 6, set_in: 10, enters: captive}}
 inside:
-  {inside}
+{inside}
 """
 
 PANEL = 18.0
@@ -133,6 +134,14 @@ def filled(
     lay_doors(made.bench, made.spec, made.leaf)
     lay_shelves(made.bench, made.spec, made.leaf)
     return made
+
+
+def tried(inside: str, size: tuple[float, float, float]) -> Room | str:
+    """The filled opening, or what is said where nothing can be set out in it."""
+    try:
+        return filled(inside, size)
+    except SettingOutError as refused:
+        return str(refused)
 
 
 def codes(made: Room) -> list[str]:

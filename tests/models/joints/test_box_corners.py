@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from ground.vectors import X, Y, Z
+from models.parts.features import Channel
 from models.parts.joints.box_butt import butt_fit, butt_screwed
 from models.parts.joints.box_corner import BoxCorner, CornerFit
 from models.parts.joints.kit import Halves
@@ -114,6 +115,7 @@ def test_a_lock_rabbets_clearance_is_shared_out() -> None:
     joint = LockRabbet(lap=5.0, stub=5.0, tongue=5.0, depth=5.0)
     halves = lock_rabbeted(corner(), joint)
     (dado,) = halves.second
+    assert isinstance(dado, Channel)
     assert dado.width == pytest.approx(5.05)
     assert dado.seat.origin == pytest.approx((15.0, 12.525, 0.0))
 
