@@ -214,8 +214,11 @@ def ring_of(faces: tuple[str, ...], facet: Facet | None) -> tuple[str, ...]:
     return (*faces[:after], "facet", *faces[after:])
 
 
-def lay_leg(bench: Bench, leg: Leg, material: str, size: Vec, frame: Frame) -> Draft:
-    """Put the leg's blank on the bench."""
+def lay_leg(
+    bench: Bench, leg: Leg, material: str, stick: tuple[Vec, Frame], show: str | None
+) -> Draft:
+    """Put the leg's blank on the bench: a ``stick`` of its size in its frame."""
+    size, frame = stick
     return bench.put(
         Draft(
             key=leg.key,
@@ -226,7 +229,7 @@ def lay_leg(bench: Bench, leg: Leg, material: str, size: Vec, frame: Frame) -> D
             material=material,
             blank=blank(size),
             frame=frame,
-            show="bottom",
+            show=show,
         )
     )
 

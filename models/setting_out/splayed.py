@@ -124,7 +124,7 @@ def lay_splayed_leg(bench: Bench, base: SplayedLegs, leg: Leg) -> None:
         *facet_face(legs.facet, leg.outer, leg.inner, top),
     )
     cuts, called = trimmed(faces, size, frame, MADE_BY)
-    draft = lay_leg(bench, leg, legs.material, size, frame)
+    draft = lay_leg(bench, leg, legs.material, (size, frame), "bottom")
     draft.note = "the outer face on the stick's own face; every angle is taken from it"
     bench.cut(leg.key, cuts)
     if ease:

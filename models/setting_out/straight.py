@@ -158,7 +158,8 @@ def lay_straight_leg(bench: Bench, base: StraightLegs, leg: Leg, numbers: LegNum
     )
     facet = facet_face(legs.facet, leg.outer, leg.inner, top)
     cuts, called = trimmed((*plain, *tapers, *facet), size, frame, MADE_BY)
-    draft = lay_leg(bench, leg, legs.material, size, frame)
+    # Two faces show alike, so that a leg turned a quarter serves at the next corner.
+    draft = lay_leg(bench, leg, legs.material, (size, frame), None)
     if tapers:
         draft.note = "joints are cut before the taper, while the leg is square"
     bench.cut(leg.key, cuts)
