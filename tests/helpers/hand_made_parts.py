@@ -170,3 +170,47 @@ def leg_mortise(wall: Plane, outs: tuple[float, ...], axis: int, deep: float) ->
         depth=deep,
         made_by="joint",
     )
+
+
+def bench_parts() -> tuple[Part, ...]:
+    """A leg, a panel with 200 holes, a case side, an apron and a drawer's parts, to be timed."""
+    pins = [hole((20.0 + 8 * place, y, 18.0), 5, 12) for place in range(100) for y in (37.0, 400.0)]
+    rows = [hole((60.0, y, 18.0), 5, 12, count=12, pitch=32.0) for y in (37.0, 380.0)]
+    return (
+        splayed_leg(),
+        part(
+            Blank(length=840, width=450, thickness=18),
+            *pins,
+            groove((0, 430, 18), X, (840, 6, 9)),
+            label="H1",
+            name="panel with 200 holes",
+        ),
+        part(
+            Blank(length=450, width=412, thickness=18),
+            *rows,
+            groove((0, 399, 18), X, (450, 6, 9)),
+            trim((450, 0, 0), (1, 0, 1), TrimKind.MITRE, "mitre"),
+            *(hole((x, 60.0, 18.0), 8, 11) for x in (100.0, 200.0, 300.0)),
+            label="C1",
+            name="case side",
+        ),
+        part(
+            Blank(length=900, width=72, thickness=22),
+            trim((890, 35, 10), (1, 0.3, 0.02), TrimKind.SHOULDER, "right-shoulder"),
+            trim((10, 35, 10), (-1, 0.3, -0.02), TrimKind.SHOULDER, "left-shoulder"),
+            trim((0, 72, 0), (0, 1, 0.07), TrimKind.BEVEL, "bevel"),
+            hole((200, 72, 11), 10, 30, neg(Y), count=4, pitch=150),
+            label="B1",
+            name="apron",
+        ),
+        part(
+            Blank(length=350, width=120, thickness=15),
+            groove((0, 16, 15), X, (350, 6, 7)),
+            box_bite((0, 0, 9), (7, 120, 15), -1, -2, 2, 3),
+            *(hole((7.5, y, 0), 4, 15, Z) for y in (30.0, 60.0, 90.0)),
+            ease("top", "back", 2),
+            ease("bottom", "back", 2),
+            label="D1",
+            name="drawer side",
+        ),
+    )
