@@ -230,3 +230,20 @@ def test_hinges_are_cut_in_the_wood_of_both_halves(hinge: str) -> None:
 
     made = filled(PAIR.replace("hinge: cup", f"hinge: {hinge}"), BAY)
     goes_together(laid(made.bench, "case/left", "door 1/1/door"))
+
+
+@pytest.mark.kernel
+@pytest.mark.parametrize("stop", ["block", "strip"])
+def test_a_stop_lies_against_the_doors_inside(stop: str) -> None:
+    """It begins at Y 20, hangs 18 down from the panel above, and no door meets it on its way."""
+    from tests.helpers.moving import meets, shapes
+
+    text = PAIR.replace("latch: latch", f"stop: {{kind: {stop}, material: oak}}")
+    made = filled(text, BAY)
+    lo, hi = bounds(made.bench.drafts["doors of opening 1/stop"])
+    assert (lo[1], hi[2] - lo[2]) == pytest.approx((20.0, 18.0))
+    assert hi[2] == pytest.approx(512.8)
+    piece = made.bench.assembly("room")
+    placed = shapes(piece)
+    for mover in piece.movers:
+        assert [meets(piece, placed, mover, part) for part in (0.0, 0.1, 1.0)] == [[], [], []]

@@ -303,6 +303,39 @@ def test_every_runner_leaves_its_drawer_free_all_the_way(runner: str) -> None:
 
 
 @pytest.mark.kernel
+def test_a_front_with_mitred_solid_edging_shares_no_wood() -> None:
+    """Front 296 wide, 136 high; strips 8 thick, each as long as the outside, both ends mitred."""
+    inside = (
+        "  drawers: {heights: [1 share], front: {material: ply, edging: {kind: solid, "
+        "material: oak, thickness: 8, corners: mitre}}, box: {material: box, corner: rabbet}, "
+        "bottom: {material: thin, groove_depth: 5, up: 13}, runner: under, pull: {kind: knob}}"
+    )
+    made = filled(inside, (300.0, 450.0, 140.0))
+    strips = [d for key, d in made.bench.drafts.items() if key.startswith("drawer 1/1/front/")]
+    assert sorted(strip.blank.length for strip in strips) == pytest.approx([136, 136, 296, 296])
+    assert {len(strip.features) for strip in strips} == {2}
+    assert_no_clash(made)
+
+
+def test_screws_of_a_front_step_aside_from_its_pull() -> None:
+    """Knobs 290 apart come through at 215, 145 from the middle; screws at 216.6 move 30 in."""
+    inside = single("1 share", "rabbet", "under", 13.0)[:-1]
+    low = (520.0, 412.0, 100.0)
+    plain = filled(inside + "}", low)
+    knobs = filled(inside + ", pull: {kind: knob, count: 2, spacing: 290}}", low)
+    for made, aside in ((plain, 0.0), (knobs, 30.0)):
+        box = made.bench.drafts["drawer 1/1/box front"]
+        pilots = made.bench.drafts["drawer 1/1/front"]
+        xs = sorted(
+            pilots.frame.point(f.seat.origin)[0]
+            for f in pilots.features
+            if isinstance(f, Hole) and f.kind is HoleKind.PILOT
+        )
+        assert xs[0] == pytest.approx(100.0 + 21.0 + 0.2 * 478.0 + aside)
+        assert box.features
+
+
+@pytest.mark.kernel
 def test_every_joint_of_a_box_goes_together() -> None:
     from tests.helpers.joints import goes_together, laid
 
