@@ -2,6 +2,7 @@
 
 import csv
 import io
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -65,8 +66,6 @@ def test_a_dowel_is_cut_from_rod_as_it_is():
 
 def test_a_glued_up_blank_is_so_many_rough_pieces():
     """100 wide of two staves, 20 thick of two layers: 50 + 6 wide, 10 + 4 thick each."""
-    from dataclasses import replace
-
     glued = replace(BOARD, blank=replace(BOARD.blank, staves=2, layers=2), over=(0.0, 0.0, 0.0))
     sizes = cut_sizes(glued, spec().materials["oak"], spec().shop, None)
     assert sizes.rough == (430.0, 56.0, 14.0)
