@@ -119,7 +119,7 @@ def test_the_same_spec_gives_the_same_bytes_whatever_surrounds_it(tmp_path):
 @pytest.fixture(scope="module")
 def package(tmp_path_factory) -> Path:
     """A package of another piece than the demo."""
-    here = tmp_path_factory.mktemp("older")
+    here: Path = tmp_path_factory.mktemp("older")
     built = build(SMALL, here / "out", here)
     assert built.returncode in {0, 1}, built.stderr
     return here / "out"
