@@ -3,11 +3,10 @@
 from collections.abc import Callable
 from typing import assert_never
 
-from ground.findings import COMMON_PRACTICE, Finding, Severity
-from ground.tolerances import LENGTH_EPS
-from ground.vectors import Plane, Vec, Z, dot, meet
+from ground.vectors import Plane, Vec, X, Y, Z, meet
 from models.setting_out.apron_joints import Plan, join_aprons, plan_joints, tenon_ends
 from models.setting_out.aprons import Apron, aprons, lay_apron
+from models.setting_out.base_fit import lands_on_leg, stands_free, under_case
 from models.setting_out.bearers import Bearer, Stretch
 from models.setting_out.bench import Bench
 from models.setting_out.corner_blocks import Bay, lay_block
@@ -50,7 +49,7 @@ def lay_base(
             for leg in legs:
                 lay_splayed_leg(bench, base, leg)
             _tie(bench, spec, base, (legs, rails, numbers), at)
-            _under_case(bench, legs, case)
+            under_case(bench, legs, case)
         case StraightLegs() as base:
             numbers = straight_numbers(base)
             legs = _legs(base, case, lambda c, p: straight_leg(c, p, numbers, base))
@@ -87,27 +86,37 @@ def _tie(
     plan = plan_joints(rails, base.aprons, min(numbers.top), spec.units)
     for rail in rails:
         lay_apron(bench, base.aprons, rail, tenon_ends(plan, rail))
-        _lands_on_leg(bench, rail, base.legs.ease or 0.0)
+        lands_on_leg(bench, rail, base.legs.ease or 0.0)
     join_aprons(bench, rails, plan)
     if plan is not None:
         measure(bench, plan, rails)
-    stands = () if base.stretchers is None else spans(bench, base.stretchers, rails, dividers)
-    for span in stands:
-        if base.stretchers is not None:
-            lay_stretcher(bench, spec, base.stretchers, span)
+    stands = _stretchers(bench, spec, base, rails, dividers)
     if base.corner_blocks is not None:
         for leg in legs:
             lay_block(bench, base.corner_blocks, _bay(leg, rails, plan))
     if base.feet is not None:
-        ease = base.legs.ease or 0.0
-        room = min(numbers.foot) - 2 * ease
-        lay_feet(
-            bench,
-            base.feet,
-            tuple(Standing(host=leg.key, at=leg.foot_centre, room=room) for leg in legs),
-        )
+        room = min(numbers.foot) - 2 * (base.legs.ease or 0.0)
+        feet = (Standing(host=leg.key, at=leg.foot_centre, room=room) for leg in legs)
+        lay_feet(bench, base.feet, tuple(feet))
     bearers = tuple(_bearer(base, rail, plan, stands, dividers) for rail in rails)
     lay_fixing(bench, spec, base.fixing, bearers)
+
+
+def _stretchers(
+    bench: Bench,
+    spec: Spec,
+    base: SplayedLegs | StraightLegs,
+    rails: tuple[Apron, ...],
+    dividers: tuple[float, ...],
+) -> tuple[Span, ...]:
+    """Lay out the stretchers that are asked for, and say where they stand."""
+    if base.stretchers is None:
+        return ()
+    stands = spans(bench, base.stretchers, rails, dividers)
+    for span in stands:
+        lay_stretcher(bench, spec, base.stretchers, span)
+        stands_free(bench, base, span, rails)
+    return stands
 
 
 def _bay(leg: Leg, rails: tuple[Apron, ...], plan: Plan | None) -> Bay:
@@ -125,10 +134,19 @@ def _bay(leg: Leg, rails: tuple[Apron, ...], plan: Plan | None) -> Bay:
         faces=(side.inner, front.inner),
         keys=(side.key, front.key),
         leg=inner,
+        low=side.low,
         high=side.high,
+        room=min(_between_corners(rails, axis) for axis in (0, 1)),
         rail=side.thickness,
         taken=reach + (plan.in_apron if plan else 0.0),
     )
+
+
+def _between_corners(rails: tuple[Apron, ...], axis: int) -> float:
+    """Between the inner upper arrises of the two aprons that look along ``axis`` (mm)."""
+    level, plumb = Plane(Z, rails[0].high), Plane((Y, X)[axis], 0.0)
+    ends = [meet(rail.inner, level, plumb)[axis] for rail in rails if rail.axis == axis]
+    return max(ends) - min(ends)
 
 
 def _bearer(
@@ -174,57 +192,3 @@ def _corner(base: SplayedLegs | StraightLegs, rail: Apron, leg: Leg) -> float:
     behind = base.aprons.set_back + base.aprons.thickness
     other = Plane(face.normal, face.offset - behind)
     return rail.run(meet(rail.inner, Plane(Z, rail.high), other))
-
-
-def _lands_on_leg(bench: Bench, rail: Apron, ease: float) -> None:
-    """See that the whole of an apron's end lies on the flat of the leg's face."""
-    lowest = Plane(Z, rail.low)
-    for leg in rail.legs[:1]:
-        outer = leg.outer[rail.axis]
-        set_back = outer.offset - dot(outer.normal, meet(rail.outer, lowest, rail.face_of(leg)))
-        inner = meet(rail.inner, lowest, rail.face_of(leg))
-        left = -leg.inner[rail.axis].height(inner)
-        for where, value in (("outer", set_back), ("inner", left)):
-            if value >= ease - LENGTH_EPS:
-                continue
-            bench.find(
-                Finding(
-                    code="fit.apron_on_leg",
-                    severity=Severity.ERROR,
-                    subject=rail.key,
-                    message=f"the apron's end lies {value:.1f} mm inside the leg's {where} "
-                    f"arris at its lower edge, which is eased by {ease:.1f} mm; make the apron "
-                    "thinner or change its set_back",
-                    copies=(rail.key, leg.key),
-                    value=value,
-                    limit=ease,
-                    unit="mm",
-                    source=COMMON_PRACTICE,
-                )
-            )
-
-
-def _under_case(bench: Bench, legs: tuple[Leg, ...], case: CaseNumbers) -> None:
-    """Feet that stand out past the case are walked into, and past the wall at the back."""
-    lo, hi = case.outside.lo, case.outside.hi
-    for leg in legs:
-        tip = meet(leg.outer[0], leg.outer[1], leg.hull[5])
-        for axis, word in ((0, "side"), (1, "front or back")):
-            past = max(lo[axis] - tip[axis], tip[axis] - hi[axis])
-            if past <= LENGTH_EPS:
-                continue
-            bench.find(
-                Finding(
-                    code="base.feet_beyond_case",
-                    severity=Severity.WARNING,
-                    subject=leg.key,
-                    message=f"the foot stands {past:.1f} mm past the case's {word}; splay the legs "
-                    "less or set them in further",
-                    copies=(leg.key,),
-                    at=tip,
-                    value=past,
-                    limit=0.0,
-                    unit="mm",
-                    source=COMMON_PRACTICE,
-                )
-            )

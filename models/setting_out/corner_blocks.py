@@ -33,14 +33,17 @@ class Bay:
 
     ``faces`` are the inner faces of the rails that look along X and along Y, normals into the
     room; ``keys`` their drafts. ``leg`` is the leg's inner top corner, None where there is none.
-    ``taken`` is how far from the corner the rails' end joints reach (mm).
+    ``taken`` is how far from the corner the rails' end joints reach, ``room`` the way to the next
+    corner along the shorter rail (mm). ``low`` and ``high`` are the rails' edges.
     """
 
     corner: Corner
     faces: tuple[Plane, Plane]
     keys: tuple[str, str]
     leg: Vec | None
+    low: float
     high: float
+    room: float
     rail: float
     taken: float
 
@@ -59,16 +62,10 @@ def lay_block(bench: Bench, spec: CornerBlocks, bay: Bay) -> None:
     """Cut one block and screw it to both rails.
 
     Raises:
-        SettingOutError: its sides do not reach past the leg.
+        SettingOutError: it does not fit the corner.
     """
+    _must_fit(spec, bay)
     key = f"base/corner block {bay.corner.name}"
-    bearing = spec.legs - _past_leg(bay)
-    if bearing < LEAST_BEARING:
-        raise trouble(
-            ("base", "corner_blocks", "legs"),
-            f"{bearing:.1f} mm of each side lie on an apron past the leg, {LEAST_BEARING:g} at "
-            f"least; make them {spec.legs - bearing + LEAST_BEARING:.0f} mm or longer",
-        )
     front = _front(bay, spec.legs)
     low = bay.high - spec.thickness
     corners = _corners(bay, front, (low, bay.high))
@@ -95,6 +92,28 @@ def lay_block(bench: Bench, spec: CornerBlocks, bay: Bay) -> None:
     bench.cut(key, (*cuts, *_notch(bay)))
     for axis in (0, 1):
         _screw(bench, spec, bay, axis, front)
+
+
+def _must_fit(spec: CornerBlocks, bay: Bay) -> None:
+    """Sides that reach past the leg and not into the next block, and no higher than the rails."""
+    bearing = spec.legs - _past_leg(bay)
+    if bearing < LEAST_BEARING:
+        raise trouble(
+            ("base", "corner_blocks", "legs"),
+            f"{bearing:.1f} mm of each side lie on an apron past the leg, {LEAST_BEARING:g} at "
+            f"least; make them {spec.legs - bearing + LEAST_BEARING:.0f} mm or longer",
+        )
+    if 2 * spec.legs > bay.room:
+        raise trouble(
+            ("base", "corner_blocks", "legs"),
+            f"two blocks meet on a rail of {bay.room:.1f} mm between its corners; make them "
+            f"{bay.room / 2:.0f} mm or shorter",
+        )
+    if spec.thickness > bay.high - bay.low:
+        raise trouble(
+            ("base", "corner_blocks", "thickness"),
+            f"is more than the rails' {bay.high - bay.low:.1f} mm of height; make it less",
+        )
 
 
 def _past_leg(bay: Bay) -> float:

@@ -228,7 +228,9 @@ def _bay(numbers: PlinthNumbers, corner: Corner) -> Bay:
         ),
         keys=(_key(0, corner.x), _key(1, corner.y)),
         leg=None,
+        low=numbers.outside.lo[2],
         high=numbers.outside.hi[2],
+        room=min(numbers.outside.size[:2]) - 2 * numbers.thickness,
         rail=numbers.thickness,
         taken=0.0,
     )
