@@ -58,6 +58,21 @@ def _panel(leaf: Leaf, numbers: DoorNumbers) -> tuple[str, float]:
     return leaf.right, leaf.box.hi[0]
 
 
+def cup_size(hinge: CupHinge) -> CupSize:
+    """What a cup hinge of the spec asks to be bored."""
+    pressed = hinge.fixing is CupFixing.PRESSED_DOWELS
+    return CupSize(
+        diameter=hinge.cup_diameter,
+        depth=hinge.cup_depth,
+        centre=hinge.cup_edge + hinge.cup_diameter / 2,
+        spacing=hinge.fixing_spacing,
+        offset=hinge.fixing_offset,
+        pressed=hinge.dowel_diameter if pressed else None,
+        line=hinge.plate_line,
+        plate_spacing=hinge.plate_spacing,
+    )
+
+
 def _cup(
     bench: Bench,
     leaf: Leaf,
@@ -69,16 +84,6 @@ def _cup(
     name, door, at = which
     panel, face = _panel(leaf, numbers)
     edge = numbers.box.lo[0] if numbers.left else numbers.box.hi[0]
-    size = CupSize(
-        diameter=hinge.cup_diameter,
-        depth=hinge.cup_depth,
-        centre=hinge.cup_edge + hinge.cup_diameter / 2,
-        spacing=hinge.fixing_spacing,
-        offset=hinge.fixing_offset,
-        pressed=hinge.dowel_diameter if hinge.fixing is CupFixing.PRESSED_DOWELS else None,
-        line=hinge.plate_line,
-        plate_spacing=hinge.plate_spacing,
-    )
     host = bench.drafts[panel]
     made = [
         cup_hinged(
@@ -90,7 +95,7 @@ def _cup(
                 up=Z,
                 panel_depth=min(PLATE_DEPTH, host.blank.thickness - LEFT_BEHIND),
             ),
-            size,
+            cup_size(hinge),
             made_by="doors.hinge",
         )
         for step in HINGE_STEPS

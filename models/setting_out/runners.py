@@ -68,50 +68,67 @@ def runner_numbers(runner: Runner, room: DrawerRoom) -> RunnerNumbers:
     inside 520 - 42 = 478, outside 508, from Y 20 to 370, 115.657 - 14 - 7 = 94.657 high; spare
     412 - 20 - 3 - 350 = 39.
     """
+    asks = _asks(runner, room)
     back = room.front.hi[1]
-    match runner:
-        case UndermountRunner():
-            deduction = runner.deduction_for(room.side)
-            outside, fixes = room.width - deduction + 2 * room.side, "inside"
-            length, setback, below, above = (
-                runner.length,
-                runner.setback,
-                runner.below,
-                runner.above,
-            )
-            travel = runner.opens_by
-        case SideMountSlide():
-            deduction = runner.deduction
-            outside, fixes = room.width - deduction, "outside"
-            length, setback, below, above = (
-                runner.length,
-                runner.setback,
-                runner.below,
-                runner.above,
-            )
-            travel = runner.opens_by
-        case WoodenRunner():
-            deduction = runner.play
-            outside, fixes = room.width - deduction, "outside"
-            length = runner.length or room.rear - back - BEHIND_WOODEN
-            setback, below = 0.0, runner.thickness
-            above = runner.above + (runner.thickness if runner.kicker else 0.0)
-            travel = runner.travel or length * WOODEN_TRAVEL
-        case _:
-            assert_never(runner)
+    start = back + asks.setback
+    both_sides = 2 * room.side if asks.fixes == "inside" else 0.0
+    outside = room.width - asks.deduction + both_sides
     middle = (room.left + room.right) / 2
     return RunnerNumbers(
         box=Box(
-            (middle - outside / 2, back, room.front.lo[2] + below),
-            (middle + outside / 2, back + length, room.front.hi[2] - above),
+            (middle - outside / 2, back, room.front.lo[2] + asks.below),
+            (middle + outside / 2, back + asks.length, room.front.hi[2] - asks.above),
         ),
-        length=length,
-        start=back + setback,
-        spare=room.rear - back - setback - length,
-        fixes=fixes,
-        deduction=deduction,
-        travel=travel,
+        length=asks.length,
+        start=start,
+        spare=room.rear - start - asks.length,
+        fixes=asks.fixes,
+        deduction=asks.deduction,
+        travel=asks.travel,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asks:
+    """What every kind of runner asks for (mm)."""
+
+    fixes: str
+    deduction: float
+    length: float
+    setback: float
+    below: float
+    above: float
+    travel: float
+
+
+def _asks(runner: Runner, room: DrawerRoom) -> _Asks:
+    match runner:
+        case UndermountRunner() | SideMountSlide():
+            if isinstance(runner, UndermountRunner):
+                fixes, deduction = "inside", runner.deduction_for(room.side)
+            else:
+                fixes, deduction = "outside", runner.deduction
+            return _Asks(
+                fixes=fixes,
+                deduction=deduction,
+                length=runner.length,
+                setback=runner.setback,
+                below=runner.below,
+                above=runner.above,
+                travel=runner.opens_by,
+            )
+        case WoodenRunner():
+            length = runner.length or room.rear - room.front.hi[1] - BEHIND_WOODEN
+            return _Asks(
+                fixes="outside",
+                deduction=runner.play,
+                length=length,
+                setback=0.0,
+                below=runner.thickness,
+                above=runner.above + (runner.thickness if runner.kicker else 0.0),
+                travel=runner.travel or length * WOODEN_TRAVEL,
+            )
+    assert_never(runner)
 
 
 def drawer_sums(

@@ -48,31 +48,6 @@ def applied(
     screws: FrontScrews, way: FrontWay, screw: WoodScrew, *, for_what: str, made_by: str
 ) -> Halves:
     """Bore the box front (the first part) and the show front, which moves home against it."""
-    inner = tuple(along(place, way.out, -way.box_front) for place in screws.fixed)
-    clear: list[Feature] = [
-        Hole(
-            kind=HoleKind.CLEARANCE,
-            seat=Seat(place, way.up, way.out),
-            diameter=screw.clearance,
-            depth=way.box_front,
-            made_by=made_by,
-        )
-        for place in inner
-    ]
-    length = screw.clearance + SLOT_PLAY
-    clear += [
-        Channel(
-            kind=ChannelKind.SLOT,
-            seat=Seat(
-                along(along(place, way.out, -way.box_front), way.up, -length / 2), way.up, way.out
-            ),
-            length=length,
-            width=screw.clearance,
-            depth=way.box_front,
-            made_by=made_by,
-        )
-        for place in screws.slotted
-    ]
     across = cross(way.out, way.up)
     pilots = tuple(
         Hole(
@@ -86,7 +61,7 @@ def applied(
     )
     return Halves(
         kind="applied front",
-        first=tuple(clear),
+        first=_cleared(screws, way, screw, made_by),
         second=pilots,
         closes=(0.0 - way.out[0], 0.0 - way.out[1], 0.0 - way.out[2]),
         hardware=(
@@ -99,3 +74,35 @@ def applied(
             ),
         ),
     )
+
+
+def _cleared(
+    screws: FrontScrews, way: FrontWay, screw: WoodScrew, made_by: str
+) -> tuple[Feature, ...]:
+    """Round clearance holes and upright slots through the box front, from its inside."""
+    length = screw.clearance + SLOT_PLAY
+    holes = tuple(
+        Hole(
+            kind=HoleKind.CLEARANCE,
+            seat=Seat(along(place, way.out, -way.box_front), way.up, way.out),
+            diameter=screw.clearance,
+            depth=way.box_front,
+            made_by=made_by,
+        )
+        for place in screws.fixed
+    )
+    low = tuple(
+        along(along(p, way.out, -way.box_front), way.up, -length / 2) for p in screws.slotted
+    )
+    slots = tuple(
+        Channel(
+            kind=ChannelKind.SLOT,
+            seat=Seat(along(place, way.up, -length / 2), way.up, way.out),
+            length=length,
+            width=screw.clearance,
+            depth=way.box_front,
+            made_by=made_by,
+        )
+        for place in inside
+    )
+    return (*holes, *slots)

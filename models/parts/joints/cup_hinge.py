@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ground.vectors import Vec, along
+from ground.vectors import Vec, along, neg
 from models.parts.features import Feature, Hole, HoleKind, Seat
 from models.parts.joints.kit import Halves
 
@@ -56,43 +56,47 @@ class HingeCorner:
 
 def cup_hinged(corner: HingeCorner, size: CupSize, *, made_by: str) -> Halves:
     """Bore the panel (the first part) for the plate, and the door for cup and screws."""
-    into_door = (0.0 - corner.deep[0], 0.0 - corner.deep[1], 0.0 - corner.deep[2])
-    into_panel = (0.0 - corner.away[0], 0.0 - corner.away[1], 0.0 - corner.away[2])
-    plate = along(along(corner.panel, corner.deep, size.line), corner.up, -size.plate_spacing / 2)
+    return Halves(
+        kind="cup hinge",
+        first=(_plate(corner, size, made_by),),
+        second=_cup(corner, size, made_by),
+        closes=corner.deep,
+    )
+
+
+def _plate(corner: HingeCorner, size: CupSize, made_by: str) -> Hole:
+    line = along(corner.panel, corner.deep, size.line)
+    return Hole(
+        kind=HoleKind.FITTING,
+        seat=Seat(along(line, corner.up, -size.plate_spacing / 2), corner.up, neg(corner.away)),
+        diameter=PLATE_HOLE,
+        depth=min(PLATE_DEPTH, corner.panel_depth),
+        made_by=made_by,
+        count=2,
+        pitch=size.plate_spacing,
+    )
+
+
+def _cup(corner: HingeCorner, size: CupSize, made_by: str) -> tuple[Feature, ...]:
+    into = neg(corner.deep)
     cup = along(corner.edge, corner.away, size.centre)
     beside = along(along(cup, corner.away, size.offset), corner.up, -size.spacing / 2)
     pressed = size.pressed is not None
-    door: tuple[Feature, ...] = (
+    return (
         Hole(
             kind=HoleKind.HINGE_CUP,
-            seat=Seat(cup, corner.up, into_door),
+            seat=Seat(cup, corner.up, into),
             diameter=size.diameter,
             depth=size.depth,
             made_by=made_by,
         ),
         Hole(
             kind=HoleKind.FITTING if pressed else HoleKind.PILOT,
-            seat=Seat(beside, corner.up, into_door),
+            seat=Seat(beside, corner.up, into),
             diameter=PILOT if size.pressed is None else size.pressed,
             depth=PRESSED_DEPTH if pressed else PILOT_DEPTH,
             made_by=made_by,
             count=2,
             pitch=size.spacing,
         ),
-    )
-    return Halves(
-        kind="cup hinge",
-        first=(
-            Hole(
-                kind=HoleKind.FITTING,
-                seat=Seat(plate, corner.up, into_panel),
-                diameter=PLATE_HOLE,
-                depth=min(PLATE_DEPTH, corner.panel_depth),
-                made_by=made_by,
-                count=2,
-                pitch=size.plate_spacing,
-            ),
-        ),
-        second=door,
-        closes=corner.deep,
     )
