@@ -31,6 +31,9 @@ BEYOND = 1.5
 APART = 8.0
 """Clear between the blocks of two views."""
 
+OVERALL = "overall"
+"""What a whole size states, beside the cuts at its ends."""
+
 HANG = 4.0
 """Leaders of one view hang at least so far apart."""
 
@@ -70,7 +73,7 @@ class Draft:
     ``up`` and ``side`` are 1 or -1: where the distances along u (above, below) and along v
     (right, left) stand; notes go to the other side of ``up``. ``overall`` lists the axes along
     which the whole size is given, ``from_high`` those along which distances count from the
-    far end of the axis.
+    far end of the axis. ``ends`` are the cuts square to an axis: its whole size fixes them.
     """
 
     view: LineView
@@ -80,6 +83,7 @@ class Draft:
     remarks: tuple[Remark, ...] = ()
     overall: tuple[Axis, ...] = ()
     from_high: tuple[Axis, ...] = ()
+    ends: tuple[tuple[Axis, str], ...] = ()
     up: int = -1
     side: int = -1
 
@@ -230,7 +234,7 @@ def _whole(draft: Draft, axis: Axis, scale: Scale, lettered: tuple[Units, float]
     low, high = draft.extent
     way = draft.up if axis is Axis.U else draft.side
     edge = (high if way > 0 else low)[1 - index]
-    row = max(FIRST_ROW, band + LETTER + BEYOND)
+    row = max(FIRST_ROW, band + 2 * LETTER)
     return Linear(
         first=_point(index, low[index], edge),
         second=_point(index, high[index], edge),
@@ -238,7 +242,7 @@ def _whole(draft: Draft, axis: Axis, scale: Scale, lettered: tuple[Units, float]
         line=_point(index, low[index], edge + way * row / scale.factor),
         text=size(high[index] - low[index], units),
         clear=band if _crowded(draft, axis, scale, units) else GAP,
-        states=("overall",),
+        states=(OVERALL, *(feature for along, feature in draft.ends if along is axis)),
     )
 
 

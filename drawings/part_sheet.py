@@ -16,9 +16,11 @@ from drawings.fixing import Fix, extent, fixes
 from drawings.lettering import size
 from drawings.notes import counted, easings_note
 from drawings.records import Axis, Issue, Note, Sheet
+from drawings.worked import SQUARE
 from ground.quantities import Units
+from ground.vectors import Vec, angle
 from models.parts.blank import Grain, Section
-from models.parts.features import EasedEdge
+from models.parts.features import EasedEdge, Trim
 from models.parts.part import Part, Stage
 from models.parts.views import LineView
 from specs.spec import Paper, Projection, Standard
@@ -27,6 +29,8 @@ PRINCIPAL, STACKED, BESIDE = range(3)
 
 SHARED = (("x", "y"), ("x", "z"), ("z", "y"))
 """The part's axes along u and v of the principal, the stacked and the view beside."""
+
+HALF_TURN = 180.0
 
 OVERALL: tuple[tuple[Axis, ...], ...] = ((Axis.U, Axis.V), (Axis.V,), ())
 """Whole sizes: length and width in the principal view, thickness in the one stacked with it."""
@@ -113,9 +117,10 @@ def _drafts(
                 extent=extent(view, body),
                 us=_places(mine, Axis.U),
                 vs=_places(mine, Axis.V),
-                remarks=_remarks(mine),
+                remarks=_remarks(mine, above=(-down if role == STACKED else down) < 0),
                 overall=OVERALL[role],
                 from_high=_from_high(view),
+                ends=_ends(part, view),
                 up=-down if role == STACKED else down,
                 side=-left if role == BESIDE else left,
             )
@@ -128,6 +133,23 @@ def _from_high(view: LineView) -> tuple[Axis, ...]:
     return tuple(axis for axis, way in ((Axis.U, view.right), (Axis.V, view.up)) if sum(way) < 0)
 
 
+def _ends(part: Part, view: LineView) -> tuple[tuple[Axis, str], ...]:
+    """Cuts square to an axis of the view: mitres and tapers that come to nothing."""
+    return tuple(
+        (axis, feature.id)
+        for feature in part.features
+        if isinstance(feature, Trim)
+        for axis, way in ((Axis.U, view.right), (Axis.V, view.up))
+        if _off(feature.plane.normal, way) <= SQUARE
+    )
+
+
+def _off(normal: Vec, way: Vec) -> float:
+    """Degrees between two directions, whichever way they point."""
+    found = angle(normal, way)
+    return min(found, HALF_TURN - found)
+
+
 def _places(mine: list[Fix], axis: Axis) -> tuple[Place, ...]:
     """The distances that one view gives along one axis."""
     return places(
@@ -135,15 +157,15 @@ def _places(mine: list[Fix], axis: Axis) -> tuple[Place, ...]:
     )
 
 
-def _remarks(mine: list[Fix]) -> tuple[Remark, ...]:
-    """Notes, features that are alike worded once."""
+def _remarks(mine: list[Fix], *, above: bool) -> tuple[Remark, ...]:
+    """Notes, features that are alike worded once, at the one nearest to where notes stand."""
     alike: dict[str, list[Fix]] = defaultdict(list)
     for fix in mine:
         alike[fix.note].append(fix)
     return tuple(
         Remark(
             text=counted(note, len(same)),
-            spot=same[0].spot,
+            spot=sorted(same, key=lambda fix: fix.spot[0][1], reverse=above)[0].spot,
             states=tuple(fix.feature for fix in same),
         )
         for note, same in alike.items()
@@ -171,9 +193,7 @@ def _general(part: Part, units: Units) -> list[Note]:
         lines.append(f"cut to final size {part.stage}")
     if part.note:
         lines.append(part.note)
-    lines.append(
-        "distances from the left end, the front edge and the bottom; all numbers are finished sizes"
-    )
+    lines.append("distances from the left end, the front edge and the bottom")
     return [general_note(line) for line in lines]
 
 

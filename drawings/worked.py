@@ -113,12 +113,13 @@ def worked_faces(part: Part) -> tuple[WorkedFace, ...]:
 
 def _main(part: Part, body: Body, placed: list[tuple[Feature, Cut, str]]) -> str:
     """The broad face with the most work that cannot be done from the other."""
-    needs = [
-        name
+    needs = {
+        (name, feature)
         for feature, cut, name in placed
         if name in OVER and _from_main(part, body, (feature, cut, name), OVER[name]) == name
-    ]
-    return "bottom" if needs.count("bottom") > needs.count("top") else "top"
+    }
+    below = sum(name == "bottom" for name, _ in needs)
+    return "bottom" if below > len(needs) - below else "top"
 
 
 def _from_main(part: Part, body: Body, seated: tuple[Feature, Cut, str], main: str) -> str:

@@ -70,7 +70,7 @@ def test_the_splayed_leg_has_its_worked_volume():
 def test_every_base_is_closed(part):
     """Each edge of a facet is met once the other way by a neighbour."""
     body = polyhedron.base(part)
-    edges: dict[tuple[Vec, Vec], int] = {}
+    edges: dict[tuple[tuple[float, ...], ...], int] = {}
     for facet in body:
         around = [tuple(round(c, 5) + 0.0 for c in corner) for corner in facet.corners]
         for a, b in zip(around, (*around[1:], around[0]), strict=True):
