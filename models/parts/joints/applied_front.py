@@ -91,9 +91,7 @@ def _cleared(
         )
         for place in screws.fixed
     )
-    low = tuple(
-        along(along(p, way.out, -way.box_front), way.up, -length / 2) for p in screws.slotted
-    )
+    inside = (along(place, way.out, -way.box_front) for place in screws.slotted)
     slots = tuple(
         Channel(
             kind=ChannelKind.SLOT,
