@@ -23,15 +23,16 @@ import cadquery as cq
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
+from models.parts.blank import Section  # noqa: E402
 from models.parts.cuts import Cut, Edge  # noqa: E402  the checkout comes first
 from models.parts.features import Feature, Trim  # noqa: E402
 from models.parts.part import Part  # noqa: E402
+from models.solids.cutters import sawn_off  # noqa: E402
 from models.solids.edges import edge_tool  # noqa: E402
 from models.solids.measure import faces  # noqa: E402
-from models.solids.solid import at_once, sawn_off  # noqa: E402
-from models.solids.tools import OVERCUT, Bench, bench, tool  # noqa: E402
+from models.solids.solid import at_once  # noqa: E402
+from models.solids.tools import Bench, bench, tool  # noqa: E402
 from models.solids.wires import obround, prism, rod  # noqa: E402
-from models.parts.blank import Section  # noqa: E402
 
 TARGET = 1 / 3
 ROUNDS = 3
@@ -121,7 +122,7 @@ def best(way: Callable[[Part], cq.Solid], part: Part) -> float:
 
 def ours(part: Part) -> cq.Solid:
     """What the build does, without its memory for equal shapes; planes are checked too."""
-    body = at_once(part, OVERCUT)
+    body = at_once(part)
     faces(body, part)
     return body
 

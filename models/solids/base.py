@@ -14,9 +14,10 @@ from numpy.typing import NDArray
 
 from ground.errors import BuildError
 from ground.tolerances import LENGTH_EPS
-from ground.vectors import Plane, Vec
+from ground.vectors import Plane, Vec, angle
 from models.parts.features import Trim
 from models.parts.part import Part
+from models.solids.hulls import cross
 
 SAME_NORMAL = 1e-9
 """Normals closer than this are parallel (sine of the angle)."""
@@ -57,26 +58,32 @@ class Polyhedron:
 
     def arris(self, first: str, second: str) -> Arris | None:
         """The edge between two planes by name; None where they do not meet on the body."""
-        between = {self.same.get(first, first), self.same.get(second, second)}
-        found = (arris for arris in self.arrises() if set(arris.between) == between)
-        return next(found, None)
+        first, second = self.same.get(first, first), self.same.get(second, second)
+        if first == second or first not in self.loops or second not in self.loops:
+            return None
+        back = {(j, i) for i, j in pairs(self.loops[second])}
+        shared = next((pair for pair in pairs(self.loops[first]) if pair in back), None)
+        return None if shared is None else self._arris((first, second), *shared)
+
+    def sides(self) -> NDArray[np.intp]:
+        """Every edge once, as the places of its two corners."""
+        return np.array([(i, j) for loop in self.loops.values() for i, j in pairs(loop) if i < j])
 
     def volume(self) -> float:
         """What it holds (mm3)."""
         total = 0.0
         for loop in self.loops.values():
             fan = self.points[list(loop)]
-            total += float(np.einsum("j,ij->", fan[0], np.cross(fan[1:-1], fan[2:]))) / 6
+            total += float(np.einsum("j,ij->", fan[0], cross(fan[1:-1], fan[2:]))) / 6
         return total
 
     def _arris(self, between: tuple[str, str], i: int, j: int) -> Arris:
-        a, b = (np.array(self.planes[name].normal) for name in between)
-        turn = np.degrees(np.arctan2(np.linalg.norm(np.cross(a, b)), a @ b))
+        turn = angle(*(self.planes[name].normal for name in between))
         return Arris(
             between=between,
             start=vec(self.points[i]),
             end=vec(self.points[j]),
-            dihedral=180.0 - float(turn),
+            dihedral=180.0 - turn,
         )
 
 
@@ -159,7 +166,7 @@ def corners(normals: NDArray[np.float64], offsets: NDArray[np.float64]) -> NDArr
     """Where three planes meet inside all others; each corner once, the sharpest meeting kept."""
     i, j, k = triples(len(offsets)).T
     a, b, c = normals[i], normals[j], normals[k]
-    bc, ca, ab = np.cross(b, c), np.cross(c, a), np.cross(a, b)
+    bc, ca, ab = cross(b, c), cross(c, a), cross(a, b)
     det = np.einsum("ij,ij->i", a, bc)
     sharp = np.abs(det) > FLAT_CORNER
     total = bc * offsets[i, None] + ca * offsets[j, None] + ab * offsets[k, None]
@@ -178,8 +185,8 @@ def around(
 ) -> tuple[int, ...]:
     """Order the corners of one plane counter-clockwise as seen from outside."""
     arms = points[members] - points[members].mean(axis=0)
-    first = arms[0] / np.linalg.norm(arms[0])
-    angles = np.arctan2(arms @ np.cross(normal, first), arms @ first)
+    first = arms[0] / np.sqrt(arms[0] @ arms[0])
+    angles = np.arctan2(arms @ cross(normal, first), arms @ first)
     return tuple(int(place) for place in members[np.argsort(angles, kind="stable")])
 
 

@@ -11,18 +11,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 from OCP.TopoDS import TopoDS_Shape
 
 from ground.vectors import Vec, add, along, dot, neg, scale, sub, unit
 from models.parts.cuts import Edge, Profile
 from models.solids.base import Arris, Polyhedron
+from models.solids.hulls import Hull, apart
 from models.solids.wires import arc, prism, rod, straight
-
-Array = NDArray[np.float64]
-
-APART = 0.01
-"""Cutters with less air than this between them count as touching (mm)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,11 +56,10 @@ class Corner:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class EdgeTool:
-    """A cutter, the corners (n, 3) of its ``hull``, and ``axes`` that may part it from others."""
+    """A cutter, and the hull that tells it apart from others."""
 
     solid: TopoDS_Shape
-    hull: Array
-    axes: Array
+    hull: Hull
 
 
 def edge_tool(cut: Edge, body: Polyhedron, overcut: float) -> EdgeTool:
@@ -89,8 +83,7 @@ def edge_tool(cut: Edge, body: Polyhedron, overcut: float) -> EdgeTool:
     axes = (corner.run, corner.out_a, corner.out_b, corner.bisector, corner.into_a, corner.into_b)
     return EdgeTool(
         solid=swept(cut, corner, (start, outline), sweep),
-        hull=np.vstack((outline, np.array(outline) + sweep)),
-        axes=np.array(axes),
+        hull=Hull(corners=np.vstack((outline, np.array(outline) + sweep)), axes=np.array(axes)),
     )
 
 
@@ -113,7 +106,7 @@ def section(arris: Arris, body: Polyhedron) -> Corner:
 def extent(corner: Corner, depth: float, body: Polyhedron) -> tuple[float, float]:
     """From where to where along the arris there is wood within ``depth`` of it (mm)."""
     run, out = np.array(corner.run), np.array(corner.bisector)
-    ends = np.array([(arris.start, arris.end) for arris in body.arrises()]) - corner.at
+    ends = body.points[body.sides()] - corner.at
     places, heights = ends @ run, ends @ out + depth
     near = places[heights >= 0]
     crossing = heights[:, 0] * heights[:, 1] < 0
@@ -164,21 +157,11 @@ def grouped(tools: Sequence[EdgeTool]) -> list[list[int]]:
     """Sort cutters (by place) into few booleans, so that no two of one boolean touch."""
     groups: list[list[int]] = []
     for place, tool in enumerate(tools):
-        home = next((g for g in groups if all(apart(tool, tools[other]) for other in g)), None)
+        home = next(
+            (g for g in groups if all(apart(tool.hull, tools[other].hull) for other in g)), None
+        )
         if home is None:
             groups.append([place])
         else:
             home.append(place)
     return groups
-
-
-def apart(a: EdgeTool, b: EdgeTool) -> bool:
-    """Tell whether a plane with air on both sides parts two cutters (separating axes)."""
-    between = np.cross(a.axes[0], b.axes[0])
-    length = float(np.linalg.norm(between))
-    axes = np.vstack((a.axes, b.axes, between / length if length > APART else a.axes[0]))
-    first, second = a.hull @ axes.T, b.hull @ axes.T
-    gaps = np.maximum(
-        first.min(axis=0) - second.max(axis=0), second.min(axis=0) - first.max(axis=0)
-    )
-    return bool(gaps.max() > APART)

@@ -15,7 +15,7 @@ KERNEL_FAILURES: tuple[type[Exception], ...] = tuple(
 
 
 class KernelTrouble(Exception):  # noqa: N818  a trouble to be told as a BuildError, never shown
-    """What is wrong with a solid that the kernel has made, and at what place where that is known."""
+    """What is wrong with a solid that the kernel has made; ``at``: where, if that is known."""
 
     def __init__(self, reason: str, at: Vec | None = None) -> None:
         self.reason = reason

@@ -14,11 +14,12 @@ from models.parts.blank import Blank
 from models.parts.features import Feature
 from models.parts.part import Part, PartKind
 from models.solids.base import spoken
+from models.solids.cutters import cuts_at
 from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
 from models.solids.measure import measure
 from models.solids.mesh import mesh, picture_mesh
 from models.solids.records import Made
-from models.solids.solid import cuts_at, solid
+from models.solids.solid import solid
 from models.solids.views import USUAL, line_views
 
 

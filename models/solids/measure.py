@@ -5,10 +5,10 @@ from collections.abc import Iterator
 
 import cadquery as cq
 import numpy as np
-from OCP.BRepAdaptor import BRepAdaptor_Curve, BRepAdaptor_Surface
-from OCP.GeomAbs import GeomAbs_CurveType, GeomAbs_SurfaceType
+from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.GeomAbs import GeomAbs_CurveType
 from OCP.gp import gp_Circ, gp_Dir, gp_Elips, gp_Pnt
-from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
+from OCP.TopAbs import TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Shape
 
@@ -16,6 +16,7 @@ from ground.errors import BuildError
 from ground.vectors import Plane, Vec, dot
 from models.parts.part import Part
 from models.solids.base import spoken
+from models.solids.planes import plane_of
 from models.solids.records import Box, Measured, PlaneFace
 from models.solids.tools import SECOND_OVERCUT, bench
 from models.solids.walls import open_sides, walls
@@ -82,16 +83,9 @@ def flat(shape: TopoDS_Shape) -> Iterator[Plane]:
     while explorer.More():
         face = TopoDS.Face_s(explorer.Current())
         explorer.Next()
-        surface = BRepAdaptor_Surface(face, False)
-        if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_Plane:
-            continue
-        plane = surface.Plane()
-        axis = plane.Axis().Direction()
-        sign = -1.0 if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED else 1.0
-        if not plane.Direct():
-            sign = -sign
-        normal = (sign * axis.X() + 0.0, sign * axis.Y() + 0.0, sign * axis.Z() + 0.0)
-        yield Plane(normal, dot(normal, triple(plane.Location())) + 0.0)
+        plane = plane_of(face)
+        if plane is not None:
+            yield plane
 
 
 def exact_box(shape: TopoDS_Shape) -> Box:

@@ -1,5 +1,7 @@
 """A part as one exact solid: a convex base, eased arrises, and everything else in one boolean.
 
+Holes and mortises that meet nothing else are let in afterwards without any.
+
 Tools are always handed over as separate arguments: a compound of tools that touch gave wrong
 solids that called themselves valid. Nobody keeps "the largest" of several pieces.
 """
@@ -10,26 +12,23 @@ from functools import lru_cache
 
 import cadquery as cq
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
-from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeVertex
-from OCP.BRepExtrema import BRepExtrema_DistShapeShape
-from OCP.gp import gp_Pnt
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
 from OCP.TopoDS import TopoDS_Shape
 from OCP.TopTools import TopTools_ListOfShape
 
 from ground.errors import BuildError
-from ground.tolerances import SAME_PLACE
-from ground.vectors import Vec, X
+from ground.vectors import X
 from models.parts.blank import Blank, Section
-from models.parts.cuts import Convex, Cut, Edge
-from models.parts.features import Feature, Trim
+from models.parts.features import Feature
 from models.parts.part import Part, PartKind
 from models.solids.base import spoken
-from models.solids.edges import EdgeTool, edge_tool, grouped
+from models.solids.boring import bored
+from models.solids.cutters import cutters_of
+from models.solids.edges import grouped
 from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
 from models.solids.sewing import sewn
-from models.solids.tools import OVERCUT, SECOND_OVERCUT, Bench, bench, tool
+from models.solids.tools import OVERCUT, SECOND_OVERCUT, Bench, bench
 from models.solids.wires import obround, prism, rod
 from models.solids.witness import left_standing
 
@@ -37,21 +36,31 @@ NOISE = 1e-9
 """A volume may be off by this much of itself: the kernel integrates numerically."""
 
 
-TRIES = ((OVERCUT, 0.0), (SECOND_OVERCUT, 0.0), (OVERCUT, 1e-6), (OVERCUT, 1e-5))
-"""Overcut and fuzz (mm), first to last. A round-over run all round a foot closes a ring whose
-quarter-rounds meet in points that the kernel finds twice, 1e-7 apart, and then loses the last cut.
-"""
-
-SENSELESS: tuple[type[Exception], ...] = (ValueError, ZeroDivisionError, *KERNEL_FAILURES)
-"""What making a cutter throws when the cut itself makes no sense."""
+LEFT_STANDING = "the kernel left wood standing where this cut takes it away"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Cutters:
-    """The tools of a part beside the ids of their features; those along arrises apart."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attempt:
+    """One way of asking the kernel.
 
-    edges: tuple[tuple[str, EdgeTool], ...]
-    others: tuple[tuple[str, TopoDS_Shape], ...]
+    ``fuzz``: places closer than this (mm) count as one where arrises meet. ``let_in``: holes that
+    stand free are let in without a boolean.
+    """
+
+    overcut: float
+    fuzz: float = 0.0
+    let_in: bool = True
+
+
+ATTEMPTS = (
+    Attempt(overcut=OVERCUT),
+    # A round-over run all round a foot closes a ring whose quarter-rounds meet in points that the
+    # kernel finds twice, 1e-7 apart, and then loses the last cut.
+    Attempt(overcut=OVERCUT, fuzz=1e-6),
+    Attempt(overcut=SECOND_OVERCUT, let_in=False),
+    Attempt(overcut=SECOND_OVERCUT, fuzz=1e-5, let_in=False),
+)
+"""First to last."""
 
 
 def solid(part: Part) -> cq.Solid:
@@ -73,34 +82,35 @@ def _of_shape(shape: tuple[Blank, tuple[Feature, ...]]) -> cq.Solid:
     part = Part(
         label="", name="", kind=PartKind.LUMBER, material=None, blank=blank, features=features
     )
-    for overcut, fuzz in TRIES:
+    for attempt in ATTEMPTS:
         try:
-            return at_once(part, overcut, fuzz)
+            return at_once(part, attempt)
         except KernelTrouble:
             continue
     return one_by_one(part)
 
 
-def at_once(part: Part, overcut: float, fuzz: float = 0.0) -> cq.Solid:
-    """Take away arrises in few booleans and all the rest in one.
-
-    ``fuzz``: places closer than this (mm) count as one where arrises meet.
+def at_once(part: Part, attempt: Attempt = ATTEMPTS[0]) -> cq.Solid:
+    """Take away arrises in few booleans, all the rest in one, and let in what stands free.
 
     Raises:
         KernelTrouble: the result is not one valid solid.
         BuildError: a cut makes no sense.
     """
-    on = bench(part, overcut)
-    cutters = cutters_of(part, on)
+    on = bench(part, attempt.overcut)
+    cutters = cutters_of(part, on, let_in=attempt.let_in)
     body = stock(part, on)
     for group in grouped([edge for _, edge in cutters.edges]):
-        body = less(body, [cutters.edges[place][1].solid for place in group], fuzz)
+        body = less(body, [cutters.edges[place][1].solid for place in group], attempt.fuzz)
     body = less(body, [cutter for _, cutter in cutters.others])
-    made = checked(body, part, on)
-    left = left_standing(made.wrapped, part, on)
+    if cutters.edges or cutters.others:
+        body = one_piece(body)
+    if cutters.pockets:
+        body = bored(body, cutters.pockets)
+    made = sound(body, part, on)
+    left = left_standing(body, part, on)
     if left is not None:
-        reason = "the kernel left wood standing where this cut takes it away"
-        raise KernelTrouble(reason)
+        raise KernelTrouble(LEFT_STANDING)
     return made
 
 
@@ -111,83 +121,20 @@ def one_by_one(part: Part) -> cq.Solid:
         BuildError: names the cut.
     """
     on = bench(part, SECOND_OVERCUT)
-    cutters = cutters_of(part, on)
+    cutters = cutters_of(part, on, let_in=False)
     steps = [(name, edge.solid) for name, edge in cutters.edges] + list(cutters.others)
     body = stock(part, on)
     made = cq.Solid(body)
     for name in dict.fromkeys(name for name, _ in steps):
         try:
-            body = less(body, [cutter for other, cutter in steps if other == name])
-            made = checked(body, part, on)
+            body = one_piece(less(body, [cutter for other, cutter in steps if other == name]))
+            made = sound(body, part, on)
         except KernelTrouble as trouble:
             raise BuildError(spoken(part), name, trouble.reason) from trouble
-        body = made.wrapped
     left = left_standing(body, part, on)
     if left is not None:
-        reason = "the kernel left wood standing where this cut takes it away"
-        raise BuildError(spoken(part), left, reason)
+        raise BuildError(spoken(part), left, LEFT_STANDING)
     return made
-
-
-def cutters_of(part: Part, on: Bench) -> Cutters:
-    """Make every tool that ``part`` asks for.
-
-    Raises:
-        BuildError: a cut makes no sense, in its own words.
-    """
-    edges: list[tuple[str, EdgeTool]] = []
-    others: list[tuple[str, TopoDS_Shape]] = []
-    for feature, cut in cuts_left(part):
-        try:
-            if isinstance(cut, Edge):
-                edges.append((feature.id, edge_cutter(cut, on)))
-                continue
-            cutter = tool(cut, on)
-        except SENSELESS as trouble:
-            raise BuildError(spoken(part), feature.id, str(trouble)) from trouble
-        if cutter is not None:
-            others.append((feature.id, cutter))
-    return Cutters(edges=tuple(edges), others=tuple(others))
-
-
-def cuts_at(part: Part, place: Vec) -> tuple[str, ...]:
-    """The features whose cutters come to ``place``, to name what meets there."""
-    cutters = cutters_of(part, bench(part))
-    tools = [(name, edge.solid) for name, edge in cutters.edges] + list(cutters.others)
-    point = BRepBuilderAPI_MakeVertex(gp_Pnt(*place)).Vertex()
-    near = (
-        name
-        for name, cutter in tools
-        if BRepExtrema_DistShapeShape(point, cutter).Value() <= SAME_PLACE
-    )
-    return tuple(dict.fromkeys(near))
-
-
-def cuts_left(part: Part) -> tuple[tuple[Feature, Cut], ...]:
-    """The cuts that the stock does not hold already: a squared blank's trims are in its base."""
-    squared = part.blank.section is Section.SQUARED
-    return tuple(
-        (feature, sawn_off(feature) if isinstance(feature, Trim) else cut)
-        for feature, cut in part.cuts()
-        if not (squared and isinstance(feature, Trim))
-    )
-
-
-def sawn_off(trim: Trim) -> Convex:
-    """A trim as a bite whose one plane is the wall that it leaves."""
-    return Convex(planes=(("wall", trim.plane.flipped()),))
-
-
-def edge_cutter(cut: Edge, on: Bench) -> EdgeTool:
-    """Make the cutter for one arris.
-
-    Raises:
-        ValueError: there is no such arris.
-    """
-    if on.body is None:
-        msg = "only squared stock has arrises to ease"
-        raise ValueError(msg)
-    return edge_tool(cut, on.body, on.overcut)
 
 
 def stock(part: Part, on: Bench) -> TopoDS_Shape:
@@ -230,8 +177,8 @@ def less(body: TopoDS_Shape, tools: Sequence[TopoDS_Shape], fuzz: float = 0.0) -
     return boolean.Shape()
 
 
-def checked(body: TopoDS_Shape, part: Part, on: Bench) -> cq.Solid:
-    """Join faces that lie in one plane, and see that there is exactly one sound solid.
+def one_piece(body: TopoDS_Shape) -> TopoDS_Shape:
+    """Join faces that lie in one plane, and see that there is exactly one solid.
 
     Raises:
         KernelTrouble: there is not.
@@ -242,16 +189,26 @@ def checked(body: TopoDS_Shape, part: Part, on: Bench) -> cq.Solid:
     pieces = cq.Shape.cast(unify.Shape()).Solids()
     if len(pieces) != 1:
         raise KernelTrouble(falls_apart(pieces))
-    made = pieces[0]
-    if not BRepCheck_Analyzer(made.wrapped).IsValid():
+    return pieces[0].wrapped
+
+
+def sound(body: TopoDS_Shape, part: Part, on: Bench) -> cq.Solid:
+    """See that a solid is valid, without a hollow, and no larger than what it was cut from.
+
+    Raises:
+        KernelTrouble: it is not.
+    """
+    made = cq.Solid(body)
+    if not BRepCheck_Analyzer(body).IsValid():
         reason = "the kernel's solid is not valid"
         raise KernelTrouble(reason)
     if len(made.Shells()) != 1:
         reason = "it leaves a hollow that nothing opens"
         raise KernelTrouble(reason)
     most = part.blank.volume if on.body is None else on.body.volume()
-    if not 0 < made.Volume() <= most * (1 + NOISE):
-        reason = f"{made.Volume():.3f} mm3 of wood are left of {most:.3f}"
+    volume = made.Volume()
+    if not 0 < volume <= most * (1 + NOISE):
+        reason = f"{volume:.3f} mm3 of wood are left of {most:.3f}"
         raise KernelTrouble(reason)
     return made
 

@@ -8,6 +8,7 @@ drawings stay exact and no boolean has to tell two faces apart that lie on one a
 from dataclasses import dataclass
 from typing import assert_never
 
+import numpy as np
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeCone
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 from OCP.TopoDS import TopoDS_Shape
@@ -19,6 +20,8 @@ from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.part import Part
 from models.solids.base import Polyhedron, convex, convex_base
 from models.solids.edges import edge_tool
+from models.solids.hulls import Hull
+from models.solids.pockets import around
 from models.solids.sewing import sewn
 from models.solids.wires import obround, prism, rod
 
@@ -97,35 +100,70 @@ def box_around(blank: Blank, margin: float) -> dict[str, Plane]:
     }
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Fitted:
+    """A cutter, and the hull that tells it apart from others."""
+
+    solid: TopoDS_Shape
+    hull: Hull
+
+
 def tool(cut: Cut, on: Bench) -> TopoDS_Shape | None:
     """Make the cutter for one cut; None where it removes nothing of the base's box.
 
     Raises:
         ValueError: the cut itself makes no sense; the message says why.
     """
+    made = fitted(cut, on)
+    return None if made is None else made.solid
+
+
+def fitted(cut: Cut, on: Bench) -> Fitted | None:
+    """Make the cutter for one cut with its hull; None where it removes nothing.
+
+    Raises:
+        ValueError: the cut itself makes no sense; the message says why.
+    """
     match cut:
         case Convex():
-            return convex_tool(cut, on)
+            body = convex_bite(cut, on)
+            return None if body is None else Fitted(solid=sewn(body), hull=hull_of(body))
         case Bore():
-            return bore_tool(cut, on)
+            return Fitted(solid=bore_tool(cut, on), hull=hull_around(cut, on))
         case Cone():
-            return cone_tool(cut, on)
+            return Fitted(solid=cone_tool(cut, on), hull=hull_around(cut, on))
         case Slot():
-            return slot_tool(cut, on)
+            return Fitted(solid=slot_tool(cut, on), hull=hull_around(cut, on))
         case Edge():
-            return None if on.body is None else edge_tool(cut, on.body, on.overcut).solid
+            if on.body is None:
+                msg = "only squared stock has arrises to ease"
+                raise ValueError(msg)
+            edge = edge_tool(cut, on.body, on.overcut)
+            return Fitted(solid=edge.solid, hull=edge.hull)
     assert_never(cut)
 
 
-def convex_tool(cut: Convex, on: Bench) -> TopoDS_Shape | None:
+def convex_bite(cut: Convex, on: Bench) -> Polyhedron | None:
     """All inside the planes, as far as the blank reaches; open sides moved out into the air."""
     planes = dict(on.around)
     for place, (name, plane) in enumerate(cut.planes):
         open_side = not name or on.ends_in_air(plane)
         offset = plane.offset + on.overcut if open_side else plane.offset
         planes[f"{place} {name}"] = Plane(plane.normal, offset)
-    body = convex(planes)
-    return None if body is None else sewn(body)
+    return convex(planes)
+
+
+def hull_of(body: Polyhedron) -> Hull:
+    """The hull of a convex cutter is itself."""
+    return Hull(
+        corners=body.points, axes=np.array([plane.normal for plane in body.planes.values()])
+    )
+
+
+def hull_around(cut: Bore | Cone | Slot, on: Bench) -> Hull:
+    """The box around a cutter, out to its mouth's overshoot and down to where it ends."""
+    back = cut.lead + on.overcut if isinstance(cut, Bore) else on.overcut
+    return around(cut, back, reach(cut.start, cut.into, cut.depth, on))
 
 
 def bore_tool(cut: Bore, on: Bench) -> TopoDS_Shape:

@@ -18,6 +18,7 @@ from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.part import Part
 from models.solids.base import convex, vec
 from models.solids.edges import section
+from models.solids.hulls import cross
 from models.solids.tools import Bench
 
 Array = NDArray[np.float64]
@@ -56,8 +57,8 @@ def round_walls(body: TopoDS_Shape) -> Array:
 def has_wall(cut: Bore, walls: Array) -> bool:
     """Tell whether one of ``walls`` is the wall that ``cut`` leaves."""
     alike = walls[np.abs(walls[:, 6] - cut.diameter / 2) <= LENGTH_EPS]
-    arms = np.cross(alike[:, :3] - cut.start, cut.into)
-    turns = np.cross(alike[:, 3:6], cut.into)
+    arms = cross(alike[:, :3] - cut.start, np.array(cut.into))
+    turns = cross(alike[:, 3:6], np.array(cut.into))
     near = (np.abs(arms).max(axis=1, initial=0.0) <= LENGTH_EPS) & (
         np.abs(turns).max(axis=1, initial=0.0) <= LENGTH_EPS
     )

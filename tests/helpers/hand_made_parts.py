@@ -2,8 +2,8 @@
 
 import math
 
-from ground.vectors import ORIGIN, X, Y, Z, Plane, Vec, along, dot, neg, scale, add, unit
-from models.parts.blank import Blank, Section
+from ground.vectors import ORIGIN, Plane, Vec, X, Y, Z, add, along, dot, neg, scale, unit
+from models.parts.blank import Blank
 from models.parts.cuts import Profile
 from models.parts.features import (
     Channel,

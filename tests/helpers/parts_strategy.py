@@ -10,7 +10,7 @@ import math
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
 
-from ground.vectors import X, Y, Vec, neg
+from ground.vectors import Vec, X, Y, neg
 from models.parts.blank import Blank
 from models.parts.cuts import Profile
 from models.parts.features import Feature, Mortise, Seat, TrimKind

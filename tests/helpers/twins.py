@@ -10,7 +10,7 @@ from typing import assert_never
 import numpy as np
 from manifold3d import Manifold
 
-from ground.vectors import X, Y, Plane, Vec, along, cross, dot, neg, unit
+from ground.vectors import Plane, Vec, X, Y, along, cross, dot, neg, unit
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Profile, Slot
 from models.parts.features import EasedEdge, Trim

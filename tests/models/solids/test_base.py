@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from ground.errors import BuildError
-from ground.vectors import X, Y, Z, Plane, neg, norm, sub
+from ground.vectors import Plane, X, Y, Z, neg, norm, sub
 from models.parts.blank import Blank
 from models.parts.features import TrimKind
 from models.solids.base import convex, convex_base

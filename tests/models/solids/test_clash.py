@@ -1,7 +1,7 @@
 import pytest
 
 from ground.errors import BuildError
-from ground.vectors import X, Y, Z, Frame, neg, unit
+from ground.vectors import Frame, X, Y, Z, neg, unit
 from models.parts.assembly import Assembly, Copy
 from models.parts.blank import Blank, Section
 from models.parts.features import Mortise, Seat

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 
 from ground.errors import BuildError
-from ground.vectors import X, Y, Z, Plane, angle, neg
+from ground.vectors import Plane, X, Y, Z, angle, neg
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Profile
 from models.parts.features import Mortise, Seat, TrimKind, Waste, WasteKind

@@ -3,7 +3,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from ground.errors import BuildError
-from ground.vectors import X, Y, Z, Frame, Plane, neg, unit
+from ground.vectors import Frame, Plane, X, Y, Z, neg, unit
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Profile
 from models.parts.features import (
