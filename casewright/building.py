@@ -1,6 +1,6 @@
 """Build the package: solids in processes of their own, everything else written meanwhile."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +14,7 @@ from casewright.version import version
 from casewright.workers import Ended, Failure, Started, StartError, Workers
 from ground.findings import Finding, Severity
 from ground.order import natural
+from ground.tolerances import CLASH_VOLUME
 from ground.vectors import Vec
 from models.parts.assembly import Assembly
 from models.parts.part import Part, PartKind
@@ -22,7 +23,7 @@ from models.parts.views import LineView
 if TYPE_CHECKING:
     from exporters.looks import Look
     from exporters.package import Stage
-    from models.solids.records import Made
+    from models.solids.records import Clash, Made
 
 PROCESSES = 2
 """Kernel processes; a third core is kept busy by the writers."""
@@ -35,7 +36,7 @@ WANTED_LIBRARIES = (
     " libXrender)"
 )
 
-STEP, BOUNDS, VIEWS = "piece.step", "bounds", "views"
+STEP, BOUNDS, VIEWS, CLASHES = "piece.step", "bounds", "views", "clashes"
 """Keys of the jobs that are about the whole piece."""
 
 
@@ -219,6 +220,8 @@ def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
         elif event.key == VIEWS:
             works.views = event.value
             write_assembly_drawing(works)
+        elif event.key == CLASHES:
+            works.failed += clash_findings(works.assembly, event.value)
 
 
 def submit_piece(works: Works, workers: Workers) -> None:
@@ -232,6 +235,7 @@ def submit_piece(works: Works, workers: Workers) -> None:
         workers.submit(STEP, kernel.write_piece, works.assembly, breps, colours, path)
     if ASSEMBLY_DRAWING in works.wanted:
         workers.submit(VIEWS, kernel.draw_piece, works.assembly, made)
+    workers.submit(CLASHES, kernel.find_clashes, works.assembly, made)
     standing = {
         part.label: made[part.label]
         for part in works.assembly.parts
@@ -246,11 +250,36 @@ def stands(part: Part) -> bool:
     return part.kind is not PartKind.HARDWARE or part.name.split()[0] in STANDS_ON
 
 
+def clash_findings(assembly: Assembly, clashes: Iterable["Clash"]) -> list[Finding]:
+    """Say of every two copies that share more than noise that they do."""
+    names = {copy.id: f"{copy.id} {assembly.part(copy.label).name}" for copy in assembly.copies}
+    return [
+        Finding(
+            code="fit.clash",
+            severity=Severity.ERROR,
+            subject=f"{names[clash.first]} and {names[clash.second]}",
+            message="share space in the closed piece: one of them has a cut too little",
+            copies=(clash.first, clash.second),
+            value=clash.volume,
+            limit=CLASH_VOLUME,
+            unit="mm3",
+            source="the solids themselves",
+        )
+        for clash in clashes
+        if clash.volume > CLASH_VOLUME
+    ]
+
+
 def piece_failed(works: Works, key: str, failure: Failure) -> None:
     """Keep that something about the whole piece could not be done."""
     if key == STEP:
         works.stage.place(STEP).unlink(missing_ok=True)
-    what = {STEP: "piece.step", BOUNDS: "the outside size", VIEWS: "the drawing of the whole"}[key]
+    what = {
+        STEP: "piece.step",
+        BOUNDS: "the outside size",
+        VIEWS: "the drawing of the whole",
+        CLASHES: "the search for clashes",
+    }[key]
     works.fail(works.assembly.name, f"{what} cannot be made: {failure.reason}", code="make.piece")
 
 

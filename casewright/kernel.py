@@ -11,7 +11,7 @@ from models.parts.part import Part
 from models.parts.views import LineView
 
 if TYPE_CHECKING:
-    from models.solids.records import Made
+    from models.solids.records import Clash, Made
 
 RGB = tuple[float, float, float]
 
@@ -70,3 +70,15 @@ def draw_piece(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[LineView
     from models.solids.whole import piece_views
 
     return piece_views(assembly.copies, {label: solid_of(part) for label, part in made.items()})
+
+
+def find_clashes(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple["Clash", ...]:
+    """Every two copies of the closed piece that share wood.
+
+    Raises:
+        BuildError: the kernel cannot compare two copies.
+    """
+    from models.solids.clash import clashes
+    from models.solids.made import solid_of
+
+    return clashes(assembly, {label: solid_of(part) for label, part in made.items()})

@@ -14,7 +14,7 @@ from casewright.workers import Workers
 from exporters import threemf
 from exporters.record import schema
 from ground.errors import PackageError
-from ground.vectors import Plane
+from ground.vectors import Frame, Plane
 from models.parts.features import Trim, TrimKind
 from tests.helpers import jobs
 from tests.helpers.packages import beside
@@ -130,6 +130,21 @@ def test_a_part_that_cannot_be_made_is_a_finding_and_the_rest_is_written(out, mo
     assert content["parts"][0]["files"] is None
     rows = list(csv.DictReader(io.StringIO((out / "cut-list.csv").read_text(encoding="utf-8"))))
     assert [row["finished length (mm)"] for row in rows] == ["", "300", "40"]
+
+
+def test_parts_that_share_wood_are_an_error_with_the_volume(out, monkeypatch):
+    """The dowel lies 10 of its 40 deep in the front's corner: pi x 16 x 10 = 502.655 mm3."""
+    dowel = replace(PIECE.copies[3], placement=Frame(origin=(290.03, 600.0, 5.0)))
+    copies = (*PIECE.copies[:3], dowel, PIECE.copies[4])
+    stand_in(monkeypatch, replace(PIECE, copies=copies, findings=()))
+    result = building.build(SPEC, str(out), only=("build.json",))
+    (clash,) = [found for found in result.findings if found.severity == "error"]
+    assert clash.code == "fit.clash"
+    assert clash.subject == "F2.1 front and L1.1 dowel"
+    assert clash.copies == ("F2.1", "L1.1")
+    assert clash.value == pytest.approx(502.655, abs=1e-3)
+    assert clash.limit == 1.0
+    assert record(out)["findings"][0]["code"] == "fit.clash"
 
 
 @pytest.mark.parametrize(

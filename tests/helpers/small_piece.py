@@ -137,15 +137,23 @@ GLIDE = Part(
 )
 TILTED = Frame((0.0, 1.0, 0.0), (-1.0, 0.0, 0.0), (0.1 + 0.2, -0.0000000001, 7.0))
 
+
+def aside(y: float) -> Frame:
+    """A place by itself, so that nothing of the little piece clashes."""
+    return Frame(origin=(0.0, y, 0.0))
+
+
 PIECE = Assembly(
     name="Lüttes Ding",
     parts=(BOARD, FRONT, DOWEL, GLIDE),
     copies=(
         Copy(id="B10.10", label="B10", group=("case",), placement=TILTED),
-        Copy(id="B10.2", label="B10", group=("case",), placement=Frame()),
-        Copy(id="F2.1", label="F2", group=("drawers", "drawer 1"), placement=Frame(), mover="d"),
-        Copy(id="L1.1", label="L1", group=("case",), placement=Frame()),
-        Copy(id="H1.1", label="H1", group=("base",), placement=Frame()),
+        Copy(id="B10.2", label="B10", group=("case",), placement=aside(-200.0)),
+        Copy(
+            id="F2.1", label="F2", group=("drawers", "drawer 1"), placement=aside(500.0), mover="d"
+        ),
+        Copy(id="L1.1", label="L1", group=("case",), placement=aside(900.0)),
+        Copy(id="H1.1", label="H1", group=("base",), placement=aside(1000.0)),
     ),
     movers=(
         Mover(
