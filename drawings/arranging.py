@@ -208,7 +208,10 @@ def _distances(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Ord
     paper = (high[index] - low[index]) * scale.factor
     bends = [edge + way * off / scale.factor for off in BEND]
     distances = []
-    for place, spot in zip(marks, _within(spread(wanted, apart), apart, paper), strict=True):
+    # numbers that need more room than the view has spread away from the other axis's numbers
+    other = draft.side if axis is Axis.U else draft.up
+    spots = _clear(_within(spread(wanted, apart), apart, paper), paper, other)
+    for place, spot in zip(marks, spots, strict=True):
         moved = low[index] + spot / scale.factor
         distances.append(
             Ordinate(
@@ -304,7 +307,7 @@ def _middle(remark: Remark) -> float:
 
 
 def _clear(starts: list[float], long: float, side: int) -> list[float]:
-    """Starts moved together off the side on which the view's numbers stand."""
+    """Places moved together off the side, 1 or -1, on which other numbers stand."""
     shift = min(0.0, long - max(starts)) if side > 0 else max(0.0, 0.0 - min(starts))
     return [start + shift for start in starts]
 

@@ -29,7 +29,7 @@ def text_width(text: str, height: float) -> float:
     """How much room a line of text takes at most (mm); fractions stacked."""
 
     def stack(found: re.Match[str]) -> str:
-        whole = found["whole"] or ""
+        whole = f"{found['whole']} " if found["whole"] else ""
         top, under = found["top"] or found["t"], found["under"] or found["u"]
         return whole + "0" * max(1, round(max(len(top), len(under)) * STACKED + 0.4))
 

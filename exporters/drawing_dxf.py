@@ -136,10 +136,12 @@ def _set_up(document: Drawing, sheet: Sheet, up: float) -> None:
     document.styles.add(STYLE, font=FONT)
     _dimension_style(document, sheet, up)
     width, height = SIZES[sheet.paper]
-    document.header["$LIMMIN"] = (0.0, 0.0)
-    document.header["$EXTMIN"] = (0.0, 0.0, 0.0)
-    document.header["$EXTMAX"] = (width * up, height * up, 0.0)
-    document.header["$LIMMAX"] = (width * up, height * up)
+    space = document.modelspace()
+    corner = (width * up, height * up, 0.0)
+    space.reset_extents((0.0, 0.0, 0.0), corner)
+    # the library takes a corner at the origin for no corner, and keeps what the header says
+    document.header["$EXTMIN"], document.header["$EXTMAX"] = (0.0, 0.0, 0.0), corner
+    space.reset_limits((0.0, 0.0), (width * up, height * up))
     document.set_modelspace_vport(height * up * 1.05, (width * up / 2, height * up / 2))
 
 
@@ -188,8 +190,8 @@ def _stacked(text: str) -> str:
     """Fractions stacked, as MTEXT writes them; the text is already safe."""
     return FRACTION.sub(
         lambda found: (
-            f"{found['whole'] or ''}{{\\H{STACKED}x;"
-            f"\\S{found['top'] or found['t']}#{found['under'] or found['u']};}}"
+            f"{found['whole'] or ''}{' ' if found['whole'] else ''}{{\\H{STACKED}x;"
+            f"\\S{found['top'] or found['t']}/{found['under'] or found['u']};}}"
         ),
         text,
     )

@@ -15,9 +15,12 @@ import pyogrio.raw
 import pytest
 from ezdxf import recover
 from ezdxf.document import Drawing
+from ezdxf.entities import LWPolyline, Text
+from ezdxf.layouts import Modelspace
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from drawings.loops import Loop
 from drawings.worked import worked_faces
 from exporters.part_dxf import part_dxf, part_dxfs
 from ground.vectors import X, Y, Z, neg, unit
@@ -64,6 +67,11 @@ def read(data: bytes) -> Drawing:
     assert [str(error) for error in auditor.errors] == []
     assert [str(fix) for fix in auditor.fixes] == []
     return document
+
+
+def polylines(space: Modelspace) -> list[LWPolyline]:
+    """Every light polyline."""
+    return [e for e in space if isinstance(e, LWPolyline)]
 
 
 def entities(of: Part) -> Counter[tuple[str, str]]:
@@ -149,7 +157,7 @@ def test_a_part_worked_on_two_faces_shows_both_apart():
     space = read(part_dxf(both)).modelspace()
     boxes = [
         [(min(p[i] for p in e.get_points()), max(p[i] for p in e.get_points())) for i in (0, 1)]
-        for e in space.query("LWPOLYLINE")
+        for e in polylines(space)
         if e.dxf.layer.endswith("OUTLINE")
     ]
     assert len(boxes) == 2
@@ -164,7 +172,7 @@ def test_the_face_turned_over_is_mirrored_about_its_length():
     """A hole 50 from the left and 30 from the front edge stands 170 up once it is turned over."""
     over = board(600, 200, 20, hole((60, 50, 20), 8, 10), hole((50, 30, 0), 8, 12, into=Z))
     space = read(part_dxf(over)).modelspace()
-    outline = next(e for e in space.query("LWPOLYLINE") if e.dxf.layer == "BOTTOM-OUTLINE")
+    outline = next(e for e in polylines(space) if e.dxf.layer == "BOTTOM-OUTLINE")
     left = min(p[0] for p in outline.get_points())
     drilled = next(e for e in space.query("CIRCLE") if e.dxf.layer == "BOTTOM-HOLE-8.0-D12.0")
     assert (drilled.dxf.center.x - left, drilled.dxf.center.y) == pytest.approx((50, 170))
@@ -203,6 +211,7 @@ def test_a_mitre_is_left_to_the_hand_with_its_angle():
     assert found[("LWPOLYLINE", "BY-HAND-MITRE-1-A45.0-OUTLINE")] == 1
     assert found[("LWPOLYLINE", "BY-HAND-MITRE-1-A45.0-SLOT-D6.0")] == 1
     strip = next(m for m in worked_faces(mitred)[0].marks if isinstance(m.feature, Trim))
+    assert isinstance(strip.shape, Loop)
     assert sorted({u for u, _ in strip.shape.points}) == pytest.approx([580, 600])
 
 
@@ -350,7 +359,7 @@ def test_codes_in_a_name_are_shown_not_obeyed(tmp_path):
     odd = replace(PANEL, label="A\\P{1}", name="50%%d Tür")
     file = tmp_path / "odd.dxf"
     file.write_bytes(part_dxf(odd))
-    shown = next(e for e in ezdxf.readfile(file).modelspace().query("TEXT"))
+    shown = next(e for e in ezdxf.readfile(file).modelspace() if isinstance(e, Text))
     assert shown.plain_text() == "A\\P{1} 50%%d Tür"
     assert len(dxf_as_parsed(file)["entities"]) == len(ezdxf.readfile(file).modelspace())
 
@@ -359,12 +368,12 @@ def test_codes_in_a_name_are_shown_not_obeyed(tmp_path):
 @given(parts())
 def test_every_cut_of_any_part_is_drawn_inside_it(any_part):
     space = read(part_dxf(any_part)).modelspace()
-    assert all(e.closed for e in space.query("LWPOLYLINE"))
+    assert all(e.closed for e in polylines(space))
     drawn = {m.feature.id for face in worked_faces(any_part) for m in face.marks}
     cut = {f.id for f in any_part.features if not isinstance(f, EasedEdge | Trim)}
     assert cut <= drawn
     size = any_part.blank.size
-    outline = next(e for e in space.query("LWPOLYLINE") if e.dxf.layer == "OUTLINE")
+    outline = next(e for e in polylines(space) if e.dxf.layer == "OUTLINE")
     inside = [e for e in space.query("CIRCLE") if e.dxf.layer.startswith(("HOLE", "THROUGH"))]
     for u, v, *_ in outline.get_points():
         assert -1e-6 <= u <= size[0] + 1e-6
