@@ -54,8 +54,8 @@ def lay_feet(bench: Bench, feet: Feet, places: tuple[Standing, ...]) -> None:
             f"a foot of {diameter:.1f} mm does not fit: {room:.1f} mm are flat under it, and "
             f"{LEAST:g} mm is the smallest sold; make the foot of the leg larger or ease it less",
         )
-    for place in places:
-        _foot(bench, feet, place, diameter)
+    for number, place in enumerate(places, 1):
+        _foot(bench, feet, place, (f"{place.host}/{feet.kind.value} {number}", diameter))
     bench.hardware.append(
         HardwareLine(
             name=feet.kind.value,
@@ -66,9 +66,9 @@ def lay_feet(bench: Bench, feet: Feet, places: tuple[Standing, ...]) -> None:
     )
 
 
-def _foot(bench: Bench, feet: Feet, place: Standing, diameter: float) -> None:
+def _foot(bench: Bench, feet: Feet, place: Standing, plate: tuple[str, float]) -> None:
     kind, bore, deep = HOLES[feet.kind]
-    key = f"{place.host}/{feet.kind.value} {place.at[0]:.0f} {place.at[1]:.0f}"
+    key, diameter = plate
     piece = rod(feet.kind.value, along(place.at, Z, -feet.thickness), Z, (diameter, feet.thickness))
     bench.put(
         Draft(

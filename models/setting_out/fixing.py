@@ -10,6 +10,8 @@ from models.parts.features import Hole, TrimKind
 from models.parts.joints.corner_block import BlockScrew, block_screw, screwed_block
 from models.parts.joints.figure_eight import (
     LEAST_RIM,
+    LEFT_ABOVE,
+    LENGTHS,
     PLATE,
     RECESS,
     Edge,
@@ -93,8 +95,7 @@ def _fasten(
         case FixingKind.FIGURE_EIGHT:
             halves = _figure_eight(bench, bearer, edge)
         case FixingKind.SLOTTED_CLIP:
-            length = screw_length(edge.panel, PLATE) or 10.0
-            halves = slotted_clip(edge, length, made_by=MADE_BY)
+            halves = slotted_clip(edge, _short_screw(bench, bearer, edge), made_by=MADE_BY)
         case FixingKind.SCREW:
             halves = _screw_up(bench, bearer, edge)
         case FixingKind.SCREW_BLOCK:
@@ -109,8 +110,31 @@ def _fasten(
 def _figure_eight(bench: Bench, bearer: Bearer, edge: Edge) -> Halves:
     if edge.rim < LEAST_RIM:
         bench.find(_thin_rim(bearer, edge.rim))
-    length = screw_length(edge.panel, PLATE) or 10.0
-    return figure_eight(edge, length, made_by=MADE_BY)
+    return figure_eight(edge, _short_screw(bench, bearer, edge), made_by=MADE_BY)
+
+
+def _short_screw(bench: Bench, bearer: Bearer, edge: Edge) -> float:
+    """The screw up into the panel; the shortest there is, and a finding, where all go through."""
+    length = screw_length(edge.panel, PLATE)
+    if length is not None:
+        return length
+    shortest = min(LENGTHS)
+    bench.find(
+        Finding(
+            code="fit.fixing_screw",
+            severity=Severity.ERROR,
+            subject=bearer.key,
+            message=f"the shortest screw goes {shortest - PLATE:.1f} mm into the case's bottom of "
+            f"{edge.panel:.1f} mm and leaves less than {LEFT_ABOVE:g} mm over its point; make the "
+            "bottom thicker",
+            copies=(BOTTOM,),
+            value=edge.panel - shortest + PLATE,
+            limit=LEFT_ABOVE,
+            unit="mm",
+            source=COMMON_PRACTICE,
+        )
+    )
+    return shortest
 
 
 def _screw_up(bench: Bench, bearer: Bearer, edge: Edge) -> Halves:

@@ -111,8 +111,14 @@ def lay_stretcher(bench: Bench, spec: Spec, asked: Stretchers, span: Span) -> No
         case LooseTenonJoint():
             _tenoned(bench, spec, asked, joint, span)
         case _:
-            bench.find(not_made(f"{joint.kind} joint", "base.stretchers", apron.key))
+            _once(bench, not_made(f"{joint.kind} joint", "base.stretchers", apron.key))
             _butted(bench, asked, span)
+
+
+def _once(bench: Bench, finding: Finding) -> None:
+    """Keep a finding that all stretchers share a single time."""
+    if all(known.code != finding.code for known in bench.findings):
+        bench.find(finding)
 
 
 def _housed(
@@ -120,7 +126,7 @@ def _housed(
 ) -> None:
     """Drop the stretcher in from above: square ends against plumb floors."""
     if isinstance(joint, StoppedDadoJoint) and joint.open is not OpenSide.TOP:
-        bench.find(not_made(f"stopped dado open at the {joint.open}", "base.stretchers"))
+        _once(bench, not_made(f"stopped dado open at the {joint.open}", "base.stretchers"))
     dadoes = tuple(_dado(asked, joint, span, apron) for apron in span.aprons)
     half = scale(span.across, asked.thickness / 2)
     corners = [add(dado.end, way) for dado in dadoes for way in (half, neg(half))]
