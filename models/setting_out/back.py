@@ -9,7 +9,7 @@ from models.parts.joints.kit import Halves
 from models.parts.part import Stage
 from models.setting_out.bench import Bench
 from models.setting_out.case import panel_draft
-from models.setting_out.corners import corner_way
+from models.setting_out.corner_ways import corner_way
 from models.setting_out.draft import Box
 from models.setting_out.numbers import CaseNumbers
 from specs.case import CornerKind, Enters, GroovedBack, RabbetedBack
@@ -55,7 +55,7 @@ def lay_back(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
                 kind="rabbeted back" if isinstance(back, RabbetedBack) else "grooved back",
                 first=(),
                 second=(),
-                closes=_closes(back, below=below),
+                closes=_closes(back, key, below=below),
             ),
         )
     if below or isinstance(back, RabbetedBack):
@@ -71,10 +71,13 @@ def lay_back(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
         )
 
 
-def _closes(back: GroovedBack | RabbetedBack, *, below: bool) -> Vec | str:
+def _closes(back: GroovedBack | RabbetedBack, key: str, *, below: bool) -> Vec:
+    """The way that the back comes home against the panel ``key``."""
     if isinstance(back, RabbetedBack):
         return neg(Y)
-    return Z if below else "case"
+    if below:
+        return Z
+    return {"case/top": Z, "case/bottom": neg(Z), "case/side left": neg(X)}.get(key, X)
 
 
 def _channel(bench: Bench, spec: Spec, case: CaseNumbers, key: str, deep: float) -> None:
@@ -105,13 +108,13 @@ def _run(
     clear, t = case.clear, case.panel
     if key in ("case/top", "case/bottom"):
         which = key.removeprefix("case/")
-        corner = corner_way(spec.case.corners, which, t)
+        corner = corner_way(spec.case, which, t)
         ends = (0.0, case.outside.hi[0]) if corner.kind is CornerKind.MITRE else None
         low, high = ends or _level_ends(case, corner.panel_inset(t), deep)
         z, into = (clear.hi[2], Z) if which == "top" else (clear.lo[2], neg(Z))
         return (low, y, z), X, into, high - low
-    low_corner = corner_way(spec.case.corners, "bottom", t)
-    high_corner = corner_way(spec.case.corners, "top", t)
+    low_corner = corner_way(spec.case, "bottom", t)
+    high_corner = corner_way(spec.case, "top", t)
     below = isinstance(spec.case.back, GroovedBack) and spec.case.back.enters is Enters.FROM_BELOW
     low = clear.lo[2] - deep
     if below or low_corner.kind is CornerKind.MITRE:

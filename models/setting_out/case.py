@@ -13,9 +13,11 @@ from models.parts.blank import Grain
 from models.parts.features import Trim, TrimKind
 from models.parts.part import PartKind
 from models.setting_out.bench import Bench
-from models.setting_out.corners import CornerPlace, corner_way, join_corner
+from models.setting_out.corner_ways import corner_way
+from models.setting_out.corners import CornerPlace, join_square
 from models.setting_out.draft import Box, Draft, blank, lying
 from models.setting_out.edging import Strip, edge
+from models.setting_out.mitres import join_mitre
 from models.setting_out.numbers import CaseNumbers
 from models.setting_out.trouble import trouble
 from specs.case import Case, CaseGrain, CornerKind, Enters, GroovedBack, RabbetedBack
@@ -43,8 +45,8 @@ def case_numbers(spec: Spec) -> CaseNumbers:
     back_rear = size.depth - (case.back.set_in if isinstance(case.back, GroovedBack) else 0.0)
     back_front = back_rear - sheet_thickness(spec, case.back.material)
     below = isinstance(case.back, GroovedBack) and case.back.enters is Enters.FROM_BELOW
-    lifted = corner_way(case.corners, "bottom", panel).lifted
-    sunk = corner_way(case.corners, "top", panel).lifted
+    lifted = corner_way(case, "bottom", panel).lifted
+    sunk = corner_way(case, "top", panel).lifted
     clear = Box(
         (panel, 0.0, floor + lifted + panel),
         (size.length - panel, back_front, floor + size.height - sunk - panel),
@@ -94,7 +96,7 @@ def lay_case(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
     for hand in (-1, 1):
         _side(bench, spec, case, hand)
     for upper, which in ((1, "top"), (-1, "bottom")):
-        corner = corner_way(spec.case.corners, which, case.panel)
+        corner = corner_way(spec.case, which, case.panel)
         joint = spec.case.joints.top if upper > 0 else spec.case.joints.bottom
         for hand, side in ((-1, "left"), (1, "right")):
             place = CornerPlace(
@@ -104,7 +106,10 @@ def lay_case(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
                 upper=upper,
                 span=(case.front, case.bottom_rear if upper < 0 else case.rear),
             )
-            join_corner(bench, case, corner, joint, place)
+            if corner.kind is CornerKind.MITRE:
+                join_mitre(bench, case, joint, place)
+            else:
+                join_square(bench, case, corner, joint, place)
     if spec.case.edging is not None:
         _edge_front(bench, spec.case, case)
         _edge_back(bench, spec.case, case)
@@ -130,7 +135,7 @@ def panel_draft(spec: Spec, material: str, key: str, box: Box, ways: tuple[Vec, 
 
 def _panel(bench: Bench, spec: Spec, case: CaseNumbers, upper: int) -> None:
     which = "top" if upper > 0 else "bottom"
-    inset = corner_way(spec.case.corners, which, case.panel).panel_inset(case.panel)
+    inset = corner_way(spec.case, which, case.panel).panel_inset(case.panel)
     out = case.outside
     low = case.clear.hi[2] if upper > 0 else case.clear.lo[2] - case.panel
     rear = case.rear if upper > 0 else case.bottom_rear
@@ -140,9 +145,9 @@ def _panel(bench: Bench, spec: Spec, case: CaseNumbers, upper: int) -> None:
 
 
 def _side(bench: Bench, spec: Spec, case: CaseNumbers, hand: int) -> None:
-    out, corners, t = case.outside, spec.case.corners, case.panel
-    low = out.lo[2] + corner_way(corners, "bottom", t).side_inset(t)
-    high = out.hi[2] - corner_way(corners, "top", t).side_inset(t)
+    out, asked, t = case.outside, spec.case, case.panel
+    low = out.lo[2] + corner_way(asked, "bottom", t).side_inset(t)
+    high = out.hi[2] - corner_way(asked, "top", t).side_inset(t)
     near = 0.0 if hand < 0 else out.hi[0] - case.panel
     box = Box((near, case.front, low), (near + case.panel, case.rear, high))
     upright = spec.case.grain is not CaseGrain.LEVEL_SIDES
@@ -175,9 +180,7 @@ def _front_boxes(spec: Case, case: CaseNumbers, *, mitred: bool) -> list[tuple[s
     found: list[tuple[str, Box, Vec]] = []
     ends = {"bottom": out.lo[2], "top": out.hi[2]}
     # Butted strips: the sides' run through, unless the top's or bottom's panel covers their ends.
-    over = {
-        which: not mitred and corner_way(spec.corners, which, t).side_inset(t) > 0 for which in ends
-    }
+    over = {which: not mitred and corner_way(spec, which, t).side_inset(t) > 0 for which in ends}
     for which, level in (("top", case.clear.hi[2]), ("bottom", case.clear.lo[2] - t)):
         inset = 0.0 if mitred or over[which] else t
         box = Box((inset, 0.0, level), (out.hi[0] - inset, case.front, level + t))

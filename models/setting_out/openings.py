@@ -9,34 +9,34 @@ from dataclasses import replace
 from typing import Final
 
 from ground.errors import Path
+from ground.findings import FROM_THE_SPEC, Finding, Severity
 from ground.quantities import Share
 from ground.tolerances import close
-from ground.vectors import Vec, X, Y, Z, along, neg
+from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.assembly import Opening
-from models.parts.features import Channel, ChannelKind, Seat
-from models.parts.joints.housing import housed
 from models.setting_out.bench import Bench
 from models.setting_out.case import panel_draft
 from models.setting_out.draft import Box
-from models.setting_out.edging import Strip, edge
-from models.setting_out.meeting import Meeting, hold
+from models.setting_out.edging import Strip, edge, face_towards
+from models.setting_out.holding import hold, reach
+from models.setting_out.meeting import Closing, Meeting
 from models.setting_out.numbers import Leaf
+from models.setting_out.softwood import is_hard
 from models.setting_out.trouble import trouble
 from specs.dividers import Dividers
-from specs.joints import DadoJoint, StoppedDadoJoint
+from specs.joints import DadoJoint, TongueAndGrooveJoint
 from specs.materials import Sheet
 from specs.openings import Opening as OpeningSpec
 from specs.openings import Split
 from specs.spec import Spec
 
-DADO_STOP: Final = 10.0
-"""A stopped dado ends this far behind the panel's front edge (mm). Common practice, no source."""
+FRONT_STOP: Final = 10.0
+"""A groove in a panel without edging stops this far behind its front edge (mm). Common practice, no
+source."""
 LEVEL: Final = 2
 """The axis across level pieces; X, across upright ones, is 0."""
 LEAST: Final = 20.0
 """An opening smaller than this either way holds nothing (mm). Common practice, no source."""
-DADO_SHARE: Final = 1 / 3
-"""A dado is a third of its panel deep (check values 7.3)."""
 
 
 def shared(wanted: Sequence[float | Share], room: float) -> tuple[float, ...] | None:
@@ -148,10 +148,12 @@ def _divider(
     leaf, split = within
     upright = split is Split.UPRIGHT
     axis = 2 if upright else 0
-    joint = dividers.joint
-    dado = joint if isinstance(joint, DadoJoint | StoppedDadoJoint) else None
     ends = (leaf.below, leaf.above) if upright else (leaf.left, leaf.right)
-    depths = [_dado_depth(bench, dado, end) for end in ends]
+    thickness = gap.size[LEVEL - axis]
+    depths = [
+        reach(dividers.joint, (thickness, gap.size[1]), box_of(bench, end).size[axis])
+        for end in ends
+    ]
     front = dividers.edging.front if dividers.edging else None
     rear = gap.hi[1] if dividers.depth is None else min(gap.hi[1], dividers.depth)
     body = _with(gap, axis, gap.lo[axis] - depths[0], gap.hi[axis] + depths[1])
@@ -164,19 +166,14 @@ def _divider(
         strip = _with(gap, 1, 0.0, front.thickness)
         edge(bench, draft, front, Strip(box=strip, length=length, outward=neg(Y)))
     for hand, end in zip((-1, 1), ends, strict=True):
-        _end(bench, draft.key, end, _End(gap, body, axis, hand, leaf), dividers)
-
-
-def _dado_depth(bench: Bench, dado: DadoJoint | StoppedDadoJoint | None, end: str) -> float:
-    if dado is None:
-        return 0.0
-    return dado.depth or bench.drafts[end].blank.thickness * DADO_SHARE
+        place = _End(gap, body, axis, hand)
+        _hold(bench, spec, draft.key, end, place, dividers)
 
 
 class _End:
     """One end of a divider: where its plane is and which way it looks."""
 
-    def __init__(self, gap: Box, body: Box, axis: int, hand: int, leaf: Leaf) -> None:
+    def __init__(self, gap: Box, body: Box, axis: int, hand: int) -> None:
         self.axis, self.hand = axis, hand
         self.plane = gap.lo[axis] if hand < 0 else gap.hi[axis]
         across = LEVEL - axis
@@ -188,17 +185,19 @@ class _End:
         self.thickness = gap.size[across]
         unit = (X, Y, Z)[axis]
         self.into_end: Vec = neg(unit) if hand > 0 else unit
-        self.name = f"{leaf.id or 'inside'}"
 
 
-def _end(bench: Bench, key: str, end: str, place: _End, dividers: Dividers) -> None:
-    """Join one end: housed in a dado, or held by what the spec asks for."""
-    joint = dividers.joint
+def _hold(bench: Bench, spec: Spec, key: str, end: str, place: _End, dividers: Dividers) -> None:
+    """Join one end of a divider to the panel that it meets."""
     name = f"{key} {'low' if place.hand < 0 else 'high'}"
-    closes = place.into_end
-    if isinstance(joint, DadoJoint | StoppedDadoJoint):
-        _house(bench, key, end, place, joint)
-        return
+    face = box_of(bench, end)
+    hidden = face.lo[1] - place.start[1]
+    panel = bench.drafts[end]
+    bare = hidden >= 0.0 and face_towards(panel, neg(Y)) not in panel.banded
+    if bare and isinstance(dividers.joint, TongueAndGrooveJoint):
+        hidden += FRONT_STOP
+    if bare and isinstance(dividers.joint, DadoJoint):
+        bench.find(_comes_out(name, (key, end)))
     hold(
         bench,
         Meeting(
@@ -207,47 +206,40 @@ def _end(bench: Bench, key: str, end: str, place: _End, dividers: Dividers) -> N
             face=end,
             start=place.start,
             way=Y,
-            length=place.length,
+            # Under a rail the divider meets no more than the rail is thick.
+            length=min(place.length, face.hi[1] - place.start[1]),
             into_end=place.into_end,
             end_thickness=place.thickness,
-            face_thickness=bench.drafts[end].blank.thickness,
+            face_thickness=face.size[place.axis],
             hidden=neg(X) if place.axis == LEVEL else neg(Z),
             made_by=name,
             for_what="dividers",
+            lead=max(0.0, hidden),
+            hard=is_hard(spec, dividers.material),
         ),
-        joint,
-        closes=closes,
+        dividers.joint,
+        Closing(way=place.into_end),
     )
 
 
-def _house(
-    bench: Bench, key: str, end: str, place: _End, joint: DadoJoint | StoppedDadoJoint
-) -> None:
-    """House one end in a dado; a stopped dado leaves the divider's front corner notched."""
-    depth = _dado_depth(bench, joint, end)
-    name = f"{key} {'low' if place.hand < 0 else 'high'}"
-    stop = 0.0
-    if isinstance(joint, StoppedDadoJoint):
-        stop = DADO_STOP if joint.stop is None else joint.stop
-    halves = housed(
-        Seat(along(place.start, Y, stop), Y, neg(place.into_end)),
-        length=place.length - stop,
-        thickness=place.thickness,
-        depth=depth,
-        closes=place.into_end,
-        made_by=name,
+def _comes_out(name: str, keys: tuple[str, str]) -> Finding:
+    return Finding(
+        code="joint.dado_shows",
+        severity=Severity.NOTE,
+        subject=name,
+        message="this dado comes out on a front edge that has no edging; edge the panel, or write "
+        "a stopped dado",
+        copies=keys,
+        source=FROM_THE_SPEC,
     )
-    bench.join(f"{name}/dado", key, end, halves)
-    if stop:
-        notch = Channel(
-            kind=ChannelKind.NOTCH,
-            seat=Seat(along(place.start, place.into_end, -depth), Y, place.into_end),
-            length=stop,
-            width=place.thickness,
-            depth=depth,
-            made_by=name,
-        )
-        bench.cut(key, (notch,))
+
+
+def box_of(bench: Bench, key: str) -> Box:
+    """The box that the blank of an upright or level part fills in the piece."""
+    draft = bench.drafts[key]
+    one, other = draft.frame.point((0.0, 0.0, 0.0)), draft.frame.point(draft.blank.size)
+    low, high = zip(*(sorted(pair) for pair in zip(one, other, strict=True)), strict=True)
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def record(leaf: Leaf, contents: tuple[str, ...]) -> Opening:

@@ -12,6 +12,7 @@ from models.setting_out.doors import lay_doors
 from models.setting_out.drawers import lay_drawers
 from models.setting_out.numbers import Leaf
 from models.setting_out.openings import divide, record
+from models.setting_out.proof import proved
 from models.setting_out.rails import KEY as RAIL
 from models.setting_out.rails import lay_rails
 from models.setting_out.shelves import lay_shelves
@@ -52,7 +53,7 @@ def set_out(spec: Spec) -> Assembly:
     note = grain_note(spec)
     if note is not None:
         bench.find(note)
-    return bench.assembly(spec.name)
+    return proved(bench.assembly(spec.name))
 
 
 def _fill(bench: Bench, spec: Spec, leaf: Leaf) -> None:

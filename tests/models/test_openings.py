@@ -53,7 +53,7 @@ def test_a_rail_takes_its_height_out_of_the_opening() -> None:
 
 def test_a_level_divider_is_housed_and_its_edging_is_not() -> None:
     """Clear 20.32; in dados 1/4 deep the panel is 20.82 long, its edging 20.32."""
-    (panel,) = parts_named(BEDSIDE, "divider")[:1]
+    (panel,) = (part for part in parts_named(BEDSIDE, "divider") if part.name == "divider")
     (strip,) = parts_named(BEDSIDE, "divider edging")
     assert panel.blank.length / 25.4 == pytest.approx(20.82)
     assert strip.blank.length / 25.4 == pytest.approx(20.32)

@@ -19,11 +19,15 @@ NEARLY_PARALLEL = 0.4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DowelSize:
-    """A dowel's ``diameter`` and ``length``, and how much of it goes ``in_first`` (mm)."""
+    """A dowel's ``diameter`` and ``length``, and how much of it goes ``in_first`` (mm).
+
+    ``clearance`` is what its holes are wider: none, unless somebody wants it.
+    """
 
     diameter: float
     length: float
     in_first: float
+    clearance: float = 0.0
 
 
 def dowelled(
@@ -35,7 +39,7 @@ def dowelled(
         Hole(
             kind=HoleKind.DOWEL,
             seat=Seat(row.start, row.way, into),
-            diameter=size.diameter,
+            diameter=size.diameter + size.clearance,
             depth=depth + END_CLEARANCE,
             made_by=made_by,
             count=row.count,

@@ -8,8 +8,15 @@ CLEARANCE = 0.1
 """The dado is this much wider than what it houses (mm). Common practice, no source."""
 
 
-def housed(
-    seat: Seat, *, length: float, thickness: float, depth: float, closes: Vec | str, made_by: str
+def housed(  # noqa: PLR0913 - a dado has that many sizes
+    seat: Seat,
+    *,
+    length: float,
+    thickness: float,
+    depth: float,
+    closes: Vec | str,
+    made_by: str,
+    clearance: float = CLEARANCE,
 ) -> Halves:
     """Cut the dado in the second part; the first, which is housed, is only longer.
 
@@ -19,7 +26,7 @@ def housed(
         kind=ChannelKind.DADO,
         seat=seat,
         length=length,
-        width=thickness + CLEARANCE,
+        width=thickness + clearance,
         depth=depth,
         made_by=made_by,
     )

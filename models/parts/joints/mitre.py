@@ -5,17 +5,20 @@ thickest. Common practice, no source, for every proportion in this file.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from ground.vectors import Frame, Plane, Vec, along, neg
-from models.parts.blank import Blank, Grain
-from models.parts.features import Channel, ChannelKind, Seat, Trim, TrimKind
-from models.parts.joints.kit import Halves, Loose
+from ground.vectors import Plane, Vec, along, neg
+from models.parts.features import Trim, TrimKind
+from models.parts.joints.kit import Halves
+from models.parts.joints.spline import (
+    CLEARANCE,
+    END_CLEARANCE,
+    SlotLine,
+    SplineSize,
+    slots,
+    spline,
+)
 
-CLEARANCE = 0.1
-"""Slot wider than the spline (mm)."""
-END_CLEARANCE = 0.5
-"""Slot deeper, and longer at either end, than the spline (mm)."""
 WALL_AT_TOE = 4.0
 """Least wood between a slot's floor and the outer face (mm): less, and the toe breaks off."""
 WALL_AT_HEEL = 3.0
@@ -47,28 +50,49 @@ class SplineSeat:
     """A spline and its slots (mm).
 
     ``thickness`` is the spline's, ``depth`` that of its slot in either half; the slot's middle is
-    ``up`` the mitre from the heel.
+    ``up`` the mitre from the heel. ``clearance`` is what the slot is wider than the spline.
     """
 
     thickness: float
     depth: float
     up: float
+    clearance: float = CLEARANCE
+
+    def toe(self, panel: float) -> float:
+        """The wood between the slot's floor and the outer face of a ``panel`` thick (mm)."""
+        return panel - (self.up + self.depth + (self.thickness + self.clearance) / 2) / math.sqrt(2)
 
 
 def spline_seat(panel: float, *, thickness: float | None = None) -> SplineSeat | None:
-    """The deepest sound slot for a spline in a mitre of ``panel`` thick; None if none is sound.
+    """The deepest sound slot for a spline in a mitre of ``panel`` thick; None if none is sound."""
+    spline = thickness or next(thin for least, thin in SPLINES if panel >= least)
+    seat = seat_in(panel, spline, 8.0 + END_CLEARANCE)
+    return None if seat.depth < LEAST_DEPTH else seat
+
+
+def seat_in(
+    panel: float,
+    thickness: float,
+    depth: float,
+    *,
+    asked: bool = False,
+    clearance: float = CLEARANCE,
+) -> SplineSeat:
+    """Where a slot ``depth`` deep sits in a mitre of ``panel`` thick, no deeper than is sound.
 
     A point ``up`` the mitre and ``depth`` behind it lies (up + depth) / sqrt 2 from the inner
-    face, as the mitre stands at 45 degrees.
+    face, as the mitre stands at 45 degrees. A depth that is ``asked`` for is kept, sound or not.
     """
-    spline = thickness or next(thin for least, thin in SPLINES if panel >= least)
-    width = spline + CLEARANCE
+    width = thickness + clearance
     lowest = WALL_AT_HEEL * math.sqrt(2) + width / 2
     deepest = (panel - WALL_AT_TOE) * math.sqrt(2) - width / 2 - lowest
-    depth = min(8.0 + END_CLEARANCE, deepest)
-    if depth < LEAST_DEPTH:
-        return None
-    return SplineSeat(thickness=spline, depth=depth, up=lowest + max(0.0, deepest - depth) / 2)
+    kept = depth if asked else min(depth, deepest)
+    return SplineSeat(
+        thickness=thickness,
+        depth=kept,
+        up=lowest + max(0.0, deepest - kept) / 2,
+        clearance=clearance,
+    )
 
 
 def splined(
@@ -83,29 +107,23 @@ def splined(
 
     The two close square to the mitre, as a group with the other corners of the case.
     """
-    start = along(along(line.heel, line.toe, seat.up), line.way, span[0])
-    length = span[1] - span[0]
-    halves = [
-        (
-            Trim(kind=TrimKind.MITRE, plane=Plane.through(line.heel, neg(into)), made_by=made_by),
-            Channel(
-                kind=ChannelKind.SLOT,
-                seat=Seat(start, line.way, into),
-                length=length,
-                width=seat.thickness + CLEARANCE,
-                depth=seat.depth,
-                made_by=made_by,
-            ),
-        )
-        for into in (line.into_first, neg(line.into_first))
-    ]
-    return Halves(
+    slot = SlotLine(
+        start=along(along(line.heel, line.toe, seat.up), line.way, span[0]),
+        way=line.way,
+        length=span[1] - span[0],
+        into_first=line.into_first,
+    )
+    size = SplineSize(
+        thickness=seat.thickness, depths=(seat.depth, seat.depth), clearance=seat.clearance
+    )
+    bare = plain(line, made_by=made_by)
+    first, second = slots(slot, size, made_by=made_by)
+    return replace(
+        bare,
         kind="mitre with spline",
-        first=halves[0],
-        second=halves[1],
-        closes="case",
-        each=(neg(line.into_first), line.into_first),
-        loose=(_spline(line, seat, start, length, material),),
+        first=(*bare.first, first),
+        second=(*bare.second, second),
+        loose=(spline(slot, size, material=material),),
     )
 
 
@@ -129,26 +147,4 @@ def plain(line: MitreLine, *, made_by: str) -> Halves:
         ),
         closes="case",
         each=(neg(line.into_first), line.into_first),
-    )
-
-
-def _spline(
-    line: MitreLine, seat: SplineSeat, start: Vec, length: float, material: str | None
-) -> Loose:
-    """The spline: long along the mitre, its grain across the joint, where it can break."""
-    width = 2 * (seat.depth - END_CLEARANCE)
-    axes = Frame(line.way, line.into_first)
-    corner = along(start, line.way, END_CLEARANCE)
-    corner = along(corner, axes.y, -width / 2)
-    corner = along(corner, axes.z, -seat.thickness / 2)
-    return Loose(
-        name="spline",
-        blank=Blank(
-            length=length - 2 * END_CLEARANCE,
-            width=width,
-            thickness=seat.thickness,
-            grain=Grain.WIDTH,
-        ),
-        frame=Frame(axes.x, axes.y, corner),
-        material=material,
     )

@@ -16,7 +16,10 @@ from models.parts.joints.rows import Row
 SLANT = 15.0
 POCKET = 9.5
 CLEARANCE_HOLE = 4.0
-"""The step drill's thin end (mm)."""
+"""The step drill's thin end (mm): a shank of 3.5 and 0.5 of play. Common practice, no source."""
+PLAY = 0.5
+LEAST_POCKET = 3.0
+"""A pocket shallower than this gives a screw's head no seat (mm). Common practice, no source."""
 LEFT_BEHIND = 4.0
 """The screw's point stops this far short of the other part's far face (mm)."""
 
@@ -36,6 +39,35 @@ class PocketSide:
     into: Vec
     thickness: float
 
+    @property
+    def to_face(self) -> float:
+        """From the middle of the joint to the face, along a screw (mm)."""
+        return self.thickness / 2 / math.sin(math.radians(SLANT))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PocketScrew:
+    """A pocket screw ``length`` long that goes ``bite`` into the other part, along itself (mm).
+
+    ``hole`` is the diameter of its clearance hole.
+    """
+
+    length: float
+    bite: float
+    hole: float = CLEARANCE_HOLE
+
+    @property
+    def shoulder(self) -> float:
+        """From the joint back to the seat of the head, along the screw (mm)."""
+        return self.length - self.bite
+
+
+def pocket_screw(side: PocketSide, *, other: float, length: float | None = None) -> PocketScrew:
+    """The screw for the bored ``side`` and a second part ``other`` thick (mm)."""
+    long = screw_length(side.thickness) if length is None else length
+    deep = min(other - LEFT_BEHIND, long * 0.45)
+    return PocketScrew(length=long, bite=deep / math.cos(math.radians(SLANT)))
+
 
 def screw_length(thickness: float) -> float:
     """The screw for stock of ``thickness`` (mm)."""
@@ -43,24 +75,21 @@ def screw_length(thickness: float) -> float:
 
 
 def pocket_screwed(
-    row: Row, side: PocketSide, *, other: float, for_what: str, made_by: str
+    row: Row, side: PocketSide, screw: PocketScrew, *, for_what: str, made_by: str
 ) -> Halves:
     """Pocket holes along ``row``, which lies in the joint at mid-thickness of the bored part.
 
-    The first half is the bored part, the second, ``other`` thick, takes the screws unbored.
+    The first half is the bored part, the second takes the screws unbored.
     """
     slant = math.radians(SLANT)
     travel = add(scale(side.into, -math.cos(slant)), scale(side.face, -math.sin(slant)))
-    to_face = side.thickness / 2 / math.sin(slant)
-    length = screw_length(side.thickness)
-    bite = min(other - LEFT_BEHIND, length * 0.45) / math.cos(slant)
-    shoulder = length - bite
-    mouth = along(row.start, neg(travel), to_face)
+    shoulder = screw.shoulder
+    mouth = along(row.start, neg(travel), side.to_face)
     pocket = Hole(
         kind=HoleKind.POCKET,
         seat=Seat(mouth, row.way, travel),
         diameter=POCKET,
-        depth=to_face - shoulder,
+        depth=side.to_face - shoulder,
         made_by=made_by,
         count=row.count,
         pitch=row.pitch,
@@ -69,8 +98,8 @@ def pocket_screwed(
     clearance = Hole(
         kind=HoleKind.CLEARANCE,
         seat=Seat(along(row.start, neg(travel), shoulder), row.way, travel),
-        diameter=CLEARANCE_HOLE,
-        depth=shoulder + CLEARANCE_HOLE,
+        diameter=screw.hole,
+        depth=shoulder + screw.hole,
         made_by=made_by,
         count=row.count,
         pitch=row.pitch,
@@ -84,7 +113,7 @@ def pocket_screwed(
             HardwareLine(
                 name="pocket screw",
                 quantity=row.count,
-                size=f"{length:g} mm",
+                size=f"{screw.length:g} mm",
                 for_what=for_what,
                 note="self-drilling: no pilot in the second part",
             ),

@@ -1,6 +1,7 @@
 """Screws through the face of one part into the end of another, their heads plugged or sunk."""
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 from ground.vectors import Vec, along, neg
 from models.parts.assembly import HardwareLine
@@ -24,6 +25,8 @@ class WoodScrew:
     shank: float
     root: float
     length: float
+    play: float = 0.3
+    """What the clearance hole is wider than the shank (mm). Common practice, no source."""
 
     @property
     def head(self) -> float:
@@ -33,7 +36,7 @@ class WoodScrew:
     @property
     def clearance(self) -> float:
         """The clearance hole: the shank and a little (check values section 10: >= shank)."""
-        return round(self.shank + 0.3, 1)
+        return math.ceil((self.shank + self.play) * 10 - 1e-6) / 10
 
     def pilot(self, *, hard: bool) -> float:
         """The pilot hole: 90 % of the root in hardwood, 70 % in softwood.
@@ -52,12 +55,18 @@ class ScrewWay:
     """Where the screws run.
 
     ``into_end`` points from the joint's plane into the end of the second part, ``face`` is the
-    thickness of the first part that they pass (mm), ``hard`` says what the end is of.
+    thickness of the first part that they pass (mm), ``hard`` says what the end is of. ``slant``
+    is how far the joint's plane is from square to the screws (degrees).
     """
 
     into_end: Vec
     face: float
     hard: bool = True
+    slant: float = 0.0
+
+    def beyond(self, diameter: float) -> float:
+        """How far a hole goes on until all of it is through the slant (mm)."""
+        return diameter / 2 * math.tan(math.radians(self.slant))
 
 
 def screwed(
@@ -93,11 +102,13 @@ def screwed(
     head: Feature = bored(HoleKind.PLUG, mouths, PLUG_DIAMETER, sunk)
     if not plugs:
         head = sunk_head(mouths, way.into_end, screw, made_by=made_by)
-    pilot = bored(HoleKind.PILOT, row, screw.pilot(hard=way.hard), screw.length - (way.face - sunk))
+    thin = screw.pilot(hard=way.hard)
+    pilot = bored(HoleKind.PILOT, row, thin, screw.length - (way.face - sunk))
+    through = way.face + way.beyond(screw.clearance)
     return Halves(
         kind="screw",
-        first=(bored(HoleKind.CLEARANCE, mouths, screw.clearance, way.face), head),
-        second=(pilot,),
+        first=(bored(HoleKind.CLEARANCE, mouths, screw.clearance, through), head),
+        second=(replace(pilot, lead=way.beyond(thin)),),
         closes=out,
         loose=tuple(
             rod("plug", place, way.into_end, (PLUG_DIAMETER, sunk), material=plugs)

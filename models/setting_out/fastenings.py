@@ -1,0 +1,284 @@
+"""Dowels, loose tenons, splines and screws at a meeting: sizes by proportion, and how sound."""
+
+from ground.vectors import along, dot, sub
+from models.parts.joints import dowel as dowels
+from models.parts.joints.dowel import DowelSize, dowelled
+from models.parts.joints.loose_tenon import SIDE_CLEARANCE, TenonSize, TenonWay, loose_tenons
+from models.parts.joints.pocket_screw import (
+    CLEARANCE_HOLE,
+    LEAST_POCKET,
+    PLAY,
+    POCKET,
+    PocketScrew,
+    PocketSide,
+    pocket_screw,
+    pocket_screwed,
+)
+from models.parts.joints.rows import Row, spread
+from models.parts.joints.screw import (
+    LEFT_UNDER_HEAD,
+    NUMBER_8,
+    PLUG_DEPTH,
+    PLUG_DIAMETER,
+    ScrewWay,
+    WoodScrew,
+    screwed,
+)
+from models.parts.joints.spline import CLEARANCE as SLOT_CLEARANCE
+from models.parts.joints.spline import END_CLEARANCE as SLOT_END
+from models.parts.joints.spline import SlotLine, SplineSize, splined_butt
+from models.setting_out.meeting import Held, Meeting
+from models.setting_out.weak import (
+    BEHIND_DOWEL,
+    BEHIND_MORTISE,
+    DIAMETERS_TO_EDGE,
+    Room,
+    behind,
+    beside,
+    from_end,
+    housing,
+    in_row,
+)
+from specs.joints import (
+    DowelJoint,
+    Helper,
+    LooseTenonJoint,
+    PocketScrewJoint,
+    ScrewJoint,
+    ScrewSide,
+    SplineJoint,
+)
+
+MARGIN = 40.0
+"""The first dowel, screw or tenon stands this far from the end of the joint (mm; check values 7.3:
+50 at most)."""
+MOST_APART = 150.0
+"""Dowels, screws and tenons are no further apart than this (mm; check values 7.3: 150 to 200)."""
+LEFT_BEHIND = 6.0
+"""Least wood between the bottom of a hole in a panel's face and the far face (mm). Common
+practice, no source."""
+
+TENONS = ((16.0, 5.0, 30.0), (24.0, 6.0, 40.0), (32.0, 8.0, 40.0), (999.0, 10.0, 50.0))
+"""Stock up to (mm): tenon thickness and length, about a third of the stock (check values 7.3)."""
+TENON_WIDTH = 20.0
+DOWELS = ((24.0, 10.0, 40.0), (16.0, 8.0, 30.0), (0.0, 6.0, 30.0))
+"""From this stock on (mm): a dowel's diameter and length. Common practice, no source."""
+IN_FACE = 12.0
+"""A dowel goes this deep into a panel's face (mm). Common practice, no source."""
+SPLINE = (8.0, 4.0)
+"""How deep a spline goes, and how thick it is: 4 in stock of 15 and more, else 3 (mm). Common
+practice, no source."""
+THIN_STOCK = 15.0
+
+
+def row(meeting: Meeting, count: int | None, *, margin: float = MARGIN) -> Row:
+    """Places along the meeting: as many as asked for, or as the rule wants."""
+    places = spread(meeting.start, meeting.way, meeting.length, margin=margin, most=MOST_APART)
+    room = meeting.length - 2 * margin
+    if count is None or count == places.count:
+        return places
+    if count == 1 or room <= 0:
+        return spread(meeting.start, meeting.way, meeting.length, margin=meeting.length, most=1.0)
+    return Row(start=places.start, way=places.way, count=count, pitch=room / (count - 1))
+
+
+def _crowding(meeting: Meeting, at: Row, what: str, size: float) -> tuple[Room, ...]:
+    """How close a row of things ``size`` wide stands, to one another and to the joint's ends."""
+    margin = dot(sub(at.start, meeting.start), meeting.way)
+    if at.count == 1:
+        return (from_end(what, meeting.length / 2, size),)
+    return (in_row(what, at.pitch, size), from_end(what, margin, size))
+
+
+def dowelled_at(meeting: Meeting, joint: DowelJoint) -> Held:
+    """Dowels from the end into the face."""
+    diameter = joint.diameter or next(
+        size for least, size, _ in DOWELS if meeting.end_thickness >= least
+    )
+    room = meeting.face_thickness - LEFT_BEHIND - dowels.END_CLEARANCE
+    in_face = joint.depth or min(IN_FACE, room)
+    length = joint.length or next((long for _, size, long in DOWELS if size <= diameter), 30.0)
+    margin = min(MARGIN, meeting.length / 4)
+    at = row(meeting, joint.count, margin=margin)
+    size = DowelSize(
+        diameter=diameter,
+        length=length,
+        in_first=length - in_face,
+        clearance=joint.clearance or 0.0,
+    )
+    hole = diameter + size.clearance
+    rooms = (
+        beside("a dowel", meeting.end_thickness, hole),
+        behind(
+            "a dowel's hole", meeting.face_thickness, in_face + dowels.END_CLEARANCE, BEHIND_DOWEL
+        ),
+        _grip("a dowel goes into the face", in_face, diameter / 2),
+        _grip("a dowel goes into the end", length - in_face, diameter),
+        *_crowding(meeting, at, "dowels", hole),
+    )
+    halves = dowelled(at, meeting.into_end, size, closes="", made_by=meeting.made_by)
+    return Held(halves=(halves,), rooms=rooms).and_(helped(meeting, joint.with_, at))
+
+
+def tenoned_at(meeting: Meeting, joint: LooseTenonJoint) -> Held:
+    """Loose tenons along the joint."""
+    usual, length = next(
+        (thick, long) for most, thick, long in TENONS if meeting.end_thickness <= most
+    )
+    in_face = joint.depth or min(length / 2, meeting.face_thickness - LEFT_BEHIND)
+    at = row(meeting, joint.count)
+    size = TenonSize(
+        thickness=joint.thickness or usual,
+        width=joint.width or TENON_WIDTH,
+        depths=(joint.depth or length - in_face, in_face),
+        clearance=SIDE_CLEARANCE if joint.clearance is None else joint.clearance / 2,
+    )
+    rooms = (
+        beside("a mortise", meeting.end_thickness, size.thickness),
+        behind("a mortise", meeting.face_thickness, in_face, BEHIND_MORTISE),
+        _grip("a tenon goes into the face", in_face, size.thickness),
+        _wide(size.width, size.thickness),
+        *_crowding(meeting, at, "mortises", size.width),
+    )
+    way = TenonWay(into_first=meeting.into_end, slot=meeting.way)
+    halves = loose_tenons(at.places(), way, size, made_by=meeting.made_by)
+    return Held(halves=(halves,), rooms=rooms).and_(helped(meeting, joint.with_, at))
+
+
+def splined_at(meeting: Meeting, joint: SplineJoint, material: str | None) -> Held:
+    """A spline in the middle of the end, in a slot across the face; it stops short of both ends."""
+    depth, thick = SPLINE
+    thickness = joint.thickness or (thick if meeting.end_thickness >= THIN_STOCK else thick - 1.0)
+    in_end = depth + SLOT_END if joint.width is None else joint.width / 2 + SLOT_END
+    in_face = min(in_end, meeting.face_thickness / 2) if joint.width is None else in_end
+    size = SplineSize(
+        thickness=thickness,
+        depths=(in_end, in_face),
+        clearance=SLOT_CLEARANCE if joint.clearance is None else joint.clearance,
+    )
+    line = meeting.line
+    slot = SlotLine(
+        start=along(line.start, line.way, line.lead),
+        way=line.way,
+        length=line.let_in,
+        into_first=meeting.into_end,
+    )
+    rooms = (
+        beside("a spline's slot", line.thickness, thickness + size.clearance),
+        housing("a spline's slot", meeting.face_thickness, in_face),
+        _grip("a spline's length", slot.length, 2 * in_end),
+    )
+    halves = splined_butt(slot, size, closes="", material=material, made_by=meeting.made_by)
+    return Held(halves=(halves,), rooms=rooms)
+
+
+def screwed_at(meeting: Meeting, joint: ScrewJoint) -> Held:
+    """Screws through the face into the end, heads plugged or flush."""
+    if joint.from_ is ScrewSide.INSIDE:
+        return Held(wanting=("screws from inside",))
+    return screws(meeting, wood_screw(joint), row(meeting, joint.count), plugs=joint.plugs)
+
+
+def wood_screw(joint: ScrewJoint) -> WoodScrew:
+    """The screw that is asked for, else a No. 8; root and shank keep their ratio."""
+    shank = joint.diameter or NUMBER_8.shank
+    return WoodScrew(
+        shank=shank,
+        root=shank * NUMBER_8.root / NUMBER_8.shank,
+        length=joint.length or NUMBER_8.length,
+        play=NUMBER_8.play if joint.clearance is None else joint.clearance,
+    )
+
+
+def screws(
+    meeting: Meeting, screw: WoodScrew, at: Row, *, plugs: str | None, slant: float = 0.0
+) -> Held:
+    """``screw`` along a row; ``slant`` is how far the joint is from square to them (degrees)."""
+    face = meeting.face_thickness
+    sunk = min(PLUG_DEPTH, face - LEFT_UNDER_HEAD) if plugs else screw.head / 2
+    head = max(PLUG_DIAMETER, screw.head) if plugs else screw.head
+    rooms = (
+        Room(
+            code="joint.thin_under_head",
+            what="wood under a screw's head",
+            left=face - sunk if sunk > 0.0 else 0.0,
+            least=LEFT_UNDER_HEAD if plugs else 1.0,
+            mend="use smaller screws, or leave out the plugs",
+        ),
+        _grip("a screw goes into the end", screw.length - face, 6 * screw.shank),
+        Room(
+            code="joint.thin_wall",
+            what="from a screw's middle to the face of the end",
+            left=meeting.end_thickness / 2,
+            least=DIAMETERS_TO_EDGE * screw.shank,
+            mend="use thinner screws",
+        ),
+        *_crowding(meeting, at, "screw heads", head),
+    )
+    halves = screwed(
+        at,
+        ScrewWay(into_end=meeting.into_end, face=face, hard=meeting.hard, slant=slant),
+        screw,
+        plugs=plugs,
+        for_what=meeting.for_what,
+        made_by=meeting.made_by,
+    )
+    return Held(swapped=(halves,), rooms=rooms)
+
+
+def pocketed_at(meeting: Meeting, joint: PocketScrewJoint) -> Held:
+    """Pocket screws from the end's hidden face into the face."""
+    hole = CLEARANCE_HOLE if joint.clearance is None else CLEARANCE_HOLE - PLAY + joint.clearance
+    return _pockets(meeting, row(meeting, joint.count), length=joint.length, hole=hole)
+
+
+def helped(meeting: Meeting, helper: Helper | None, beside_row: Row) -> Held:
+    """Screws half-way between what glue holds, to pull it together; none where there is one."""
+    if helper is None or beside_row.count == 1:
+        return Held()
+    at = beside_row.between()
+    if helper is Helper.POCKET_SCREW:
+        return _pockets(meeting, at)
+    return screws(meeting, NUMBER_8, at, plugs=None)
+
+
+def _pockets(
+    meeting: Meeting, at: Row, *, length: float | None = None, hole: float = CLEARANCE_HOLE
+) -> Held:
+    side = PocketSide(face=meeting.hidden, into=meeting.into_end, thickness=meeting.end_thickness)
+    usual = pocket_screw(side, other=meeting.face_thickness, length=length)
+    screw = PocketScrew(length=usual.length, bite=usual.bite, hole=hole)
+    rooms = (
+        Room(
+            code="joint.pocket_seat",
+            what="depth of a pocket under the face",
+            left=side.to_face - screw.shoulder,
+            least=LEAST_POCKET,
+            mend="use shorter pocket screws",
+        ),
+        _grip("a pocket screw goes into the other part", screw.bite, 6.0),
+        *_crowding(meeting, at, "pockets", POCKET),
+    )
+    halves = pocket_screwed(at, side, screw, for_what=meeting.for_what, made_by=meeting.made_by)
+    return Held(halves=(halves,), rooms=rooms)
+
+
+def _grip(what: str, left: float, least: float) -> Room:
+    return Room(
+        code="joint.short_grip",
+        what=what,
+        left=left,
+        least=least,
+        mend="make it longer, or what it passes thinner",
+    )
+
+
+def _wide(width: float, thickness: float) -> Room:
+    """A round-ended mortise is wider than its cutter."""
+    return Room(
+        code="joint.narrow_tenon",
+        what="a tenon is wider than it is thick by",
+        left=width - thickness,
+        least=thickness,
+        mend="make it wider",
+    )
