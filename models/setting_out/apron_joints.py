@@ -3,12 +3,13 @@
 All four corners mirror one another, so one corner is worked and the others follow.
 """
 
+import math
 from dataclasses import dataclass, replace
 from typing import assert_never
 
 from ground.quantities import Units
 from ground.tolerances import ANGLE_EPS, close
-from ground.vectors import ORIGIN, Vec, Z, along, angle, neg
+from ground.vectors import ORIGIN, Vec, Z, along, angle, dot, neg, scale, sub, unit
 from models.parts.joints.dowel import END_CLEARANCE, DowelSize, dowelled
 from models.parts.joints.kit import Halves
 from models.parts.joints.loose_tenon import SIDE_CLEARANCE, TenonSize, TenonWay, loose_tenons
@@ -20,11 +21,17 @@ from models.parts.joints.mortise_tenon import (
     mortise_and_tenon,
     tenon_corners,
 )
+from models.parts.joints.pocket_screw import (
+    POCKET,
+    SLANT,
+    PocketSide,
+    pocket_screw,
+    pocket_screwed,
+)
 from models.parts.joints.rows import Row
 from models.setting_out.aprons import Apron
 from models.setting_out.bench import Bench
 from models.setting_out.legs import Leg
-from models.setting_out.notes import not_made
 from models.setting_out.tenons import (
     LOWER_SHOULDER,
     NARROWEST,
@@ -50,6 +57,10 @@ from specs.joints import (
 )
 
 MADE_BY = "base.aprons.joint"
+POCKET_MARGIN = 16.0
+"""mm from an apron's edge to the middle of a pocket (common practice, no source)."""
+POCKETS_APART = 50.0
+"""mm of an apron's height to each pocket screw (common practice, no source)."""
 
 CLOSES = "base frames"
 """The group that closes together: front and back frame, each with its legs, on the side aprons."""
@@ -62,11 +73,6 @@ class Plan:
     joint: ApronJoint
     slots: tuple[Slots, Slots]
     ends: tuple[RailEnd, RailEnd]
-
-    @property
-    def in_apron(self) -> float:
-        """How deep the joint goes into the aprons' ends (mm)."""
-        return max(slot.depths[1] for slot in self.slots)
 
 
 def plan_joints(aprons: tuple[Apron, ...], spec: Aprons, leg: float, units: Units) -> Plan | None:
@@ -192,14 +198,22 @@ def _place(plan: Plan, apron: Apron, leg: Leg, name: str) -> TenonPlace:
     )
 
 
-def join_aprons(bench: Bench, aprons: tuple[Apron, ...], plan: Plan | None) -> None:
+def in_apron(plan: Plan | None, spec: Aprons) -> float:
+    """How deep the end joints go into the aprons (mm)."""
+    if plan is not None:
+        return max(slot.depths[1] for slot in plan.slots)
+    slant = math.radians(SLANT)
+    # A pocket's far rim lies half a pocket's slanting width past its middle.
+    return spec.thickness / 2 / math.tan(slant) + POCKET / 2 / math.sin(slant)
+
+
+def join_aprons(bench: Bench, aprons: tuple[Apron, ...], plan: Plan | None, spec: Aprons) -> None:
     """Cut the joints of every corner of the base."""
     for apron in aprons:
         for leg, name in zip(apron.legs, ("left", "right"), strict=True):
             home = neg(apron.face_of(leg).normal)
             if plan is None:
-                bench.find(not_made("pocket screw joint", apron.key, apron.key, leg.key))
-                halves = Halves(kind="butt", first=(), second=(), closes=home)
+                halves = replace(_pockets(apron, leg, spec), closes=home)
             else:
                 halves = _halves(plan, apron, leg, name)
             if apron.axis == 0:
@@ -255,3 +269,32 @@ def _dowels(joint: DowelJoint, slots: Slots, end: RailEnd) -> Halves:
         closes=home,
         made_by=MADE_BY,
     )
+
+
+def _behind(end: RailEnd) -> float:
+    """How deep the leg is behind the middle of the joint's face (mm)."""
+    middle, into = end.centre((end.high + end.low) / 2), end.face.normal
+    return min(
+        -plane.height(middle) / dot(plane.normal, into)
+        for plane in end.leg
+        if dot(plane.normal, into) > ANGLE_EPS
+    )
+
+
+def _pockets(apron: Apron, leg: Leg, spec: Aprons) -> Halves:
+    """Screws from pockets in the apron's inner face, two at least, into the unbored leg."""
+    end = apron.end(leg)
+    face, inward = apron.inner.normal, neg(end.face.normal)
+    # The screws lie in planes square to the apron's face, whatever the slant of its shoulder.
+    into = unit(sub(inward, scale(face, dot(inward, face))))
+    side = PocketSide(face=face, into=into, thickness=apron.thickness)
+    width = _behind(end)
+    said = spec.joint if isinstance(spec.joint, PocketScrewJoint) else None
+    screw = pocket_screw(side, other=width, length=said.length if said else None)
+    high = (end.high - end.low) / end.slot[2]
+    count = (said.count if said else None) or max(2, int(high / POCKETS_APART))
+    pitch = (high - 2 * POCKET_MARGIN) / (count - 1) if count > 1 else 0.0
+    middle = end.centre((end.high + end.low) / 2)
+    start = along(middle, end.slot, -pitch * (count - 1) / 2)
+    row = Row(start=start, way=end.slot, count=count, pitch=pitch)
+    return pocket_screwed(row, side, screw, for_what="aprons to legs", made_by=MADE_BY)

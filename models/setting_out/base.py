@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import assert_never
 
 from ground.vectors import Plane, Vec, X, Y, Z, meet
-from models.setting_out.apron_joints import Plan, join_aprons, plan_joints, tenon_ends
+from models.setting_out.apron_joints import in_apron, join_aprons, plan_joints, tenon_ends
 from models.setting_out.aprons import Apron, aprons, lay_apron
 from models.setting_out.base_fit import lands_on_leg, stands_free, under_case
 from models.setting_out.bearers import Bearer, Stretch
@@ -87,18 +87,19 @@ def _tie(
     for rail in rails:
         lay_apron(bench, base.aprons, rail, tenon_ends(plan, rail))
         lands_on_leg(bench, rail, base.legs.ease or 0.0)
-    join_aprons(bench, rails, plan)
+    join_aprons(bench, rails, plan, base.aprons)
     if plan is not None:
         measure(bench, plan, rails)
+    deep = in_apron(plan, base.aprons)
     stands = _stretchers(bench, spec, base, rails, dividers)
     if base.corner_blocks is not None:
         for leg in legs:
-            lay_block(bench, base.corner_blocks, _bay(leg, rails, plan))
+            lay_block(bench, base.corner_blocks, _bay(leg, rails, deep))
     if base.feet is not None:
         room = min(numbers.foot) - 2 * (base.legs.ease or 0.0)
         feet = (Standing(host=leg.key, at=leg.foot_centre, room=room) for leg in legs)
         lay_feet(bench, base.feet, tuple(feet))
-    bearers = tuple(_bearer(base, rail, plan, stands, dividers) for rail in rails)
+    bearers = tuple(_bearer(base, rail, deep, stands, dividers) for rail in rails)
     lay_fixing(bench, spec, base.fixing, bearers)
 
 
@@ -119,7 +120,7 @@ def _stretchers(
     return stands
 
 
-def _bay(leg: Leg, rails: tuple[Apron, ...], plan: Plan | None) -> Bay:
+def _bay(leg: Leg, rails: tuple[Apron, ...], deep: float) -> Bay:
     """The inner corner behind ``leg``."""
     side, front = (
         next(r for r in rails if r.axis == axis and r.side == leg.corner.sides[axis])
@@ -138,7 +139,7 @@ def _bay(leg: Leg, rails: tuple[Apron, ...], plan: Plan | None) -> Bay:
         high=side.high,
         room=min(_between_corners(rails, axis) for axis in (0, 1)),
         rail=side.thickness,
-        taken=reach + (plan.in_apron if plan else 0.0),
+        taken=reach + deep,
     )
 
 
@@ -152,14 +153,13 @@ def _between_corners(rails: tuple[Apron, ...], axis: int) -> float:
 def _bearer(
     base: SplayedLegs | StraightLegs,
     rail: Apron,
-    plan: Plan | None,
+    deep: float,
     stands: tuple[Span, ...],
     dividers: tuple[float, ...],
 ) -> Bearer:
     """An apron as what the case lies on, and what is taken of its edge."""
     top = [meet(rail.inner, Plane(Z, rail.high), rail.face_of(leg)) for leg in rail.legs]
     lo, hi = (rail.run(point) for point in top)
-    deep = plan.in_apron if plan else 0.0
     taken: list[Stretch] = [(lo, lo + deep), (hi - deep, hi)]
     if base.corner_blocks is not None:
         past = base.corner_blocks.legs

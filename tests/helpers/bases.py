@@ -8,6 +8,8 @@ from models.setting_out.base import lay_base
 from models.setting_out.bench import Bench
 from models.setting_out.case import case_numbers
 from models.setting_out.draft import Box, Draft, blank, lying
+from models.solids.clash import clashes
+from models.solids.solid import solid
 from specs.reading import read
 from specs.spec import Spec
 
@@ -165,6 +167,13 @@ def face(bench: Bench, key: str, name: str) -> Plane:
 def assembly(bench: Bench) -> Assembly:
     """The base as an assembly."""
     return bench.assembly("base")
+
+
+def assert_stands(bench: Bench) -> None:
+    """Assert that every part is one solid, and that no two share wood where they stand."""
+    made = assembly(bench)
+    solids = {part.label: solid(part) for part in made.parts}
+    assert not [clash for clash in clashes(made, solids) if clash.volume > 0.001]
 
 
 def codes(bench: Bench) -> list[str]:

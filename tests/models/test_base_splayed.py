@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from ground.findings import Severity
@@ -18,6 +18,7 @@ from specs.base import SplayedLegs
 from tests.helpers.bases import (
     asked,
     assembly,
+    assert_stands,
     based,
     codes,
     face,
@@ -362,7 +363,7 @@ def test_the_joints_of_a_splayed_base_go_together(clipped: Bench, first: str, se
 
 
 @pytest.mark.kernel
-@pytest.mark.parametrize("kind", ["mortise and tenon", "dowel"])
+@pytest.mark.parametrize("kind", ["mortise and tenon", "dowel", "pocket screw"])
 def test_other_joints_of_splayed_aprons_go_together(kind: str):
     made = reading_room(joint=f"{{kind: {kind}}}", fixing="slotted clip", more="")
     for apron in ("front", "left"):
@@ -417,6 +418,22 @@ def _holds(made: Bench, height: float, lean: float) -> None:
     planes = trims(made, LEG)
     if "inner-side" in planes:
         assert abs(90 - angle(planes["inner-side"].normal, Z)) == pytest.approx(lean, abs=1e-6)
+
+
+@pytest.mark.kernel
+@settings(max_examples=6)
+@given(
+    st.integers(0, 150).map(tenth),
+    st.integers(0, 60).map(tenth),
+    st.sampled_from([0, 5, 12]),
+    st.sampled_from(["loose tenon", "mortise and tenon", "dowel", "pocket screw"]),
+    st.sampled_from(["figure-eight fastener", "slotted clip", "screw block", "screw"]),
+)
+def test_what_is_accepted_is_solid_and_shares_no_wood(a, b, facet, joint, fixing):
+    more = f", facet: {{width: {facet}}}, ease: 3" if facet else ""
+    made = reading_room(a=a, b=b, more=more, joint=f"{{kind: {joint}}}", fixing=fixing, front=40)
+    if not [f for f in made.findings if f.severity is Severity.ERROR]:
+        assert_stands(made)
 
 
 def test_what_a_facet_takes_is_half_its_width_where_faces_are_square_and_it_lies_at_45():

@@ -3,13 +3,25 @@
 import math
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from ground.findings import Severity
 from ground.vectors import Vec, X, Y, Z, angle, dot
 from models.parts.features import Channel, EasedEdge, Trim, Waste
 from models.setting_out.bench import Bench
 from models.setting_out.trouble import SettingOutError
-from tests.helpers.bases import asked, assembly, based, bedside, codes, own_trims, straight, trims
+from tests.helpers.bases import (
+    asked,
+    assembly,
+    assert_stands,
+    based,
+    bedside,
+    codes,
+    own_trims,
+    straight,
+    trims,
+)
 from tests.helpers.joints import goes_together, laid
 
 IN = 25.4
@@ -164,7 +176,7 @@ def test_a_leveller_is_bored_for():
 
 
 @pytest.mark.kernel
-@pytest.mark.parametrize("kind", ["mortise and tenon", "loose tenon", "dowel"])
+@pytest.mark.parametrize("kind", ["mortise and tenon", "loose tenon", "dowel", "pocket screw"])
 def test_the_joints_of_straight_legs_go_together(kind: str):
     # Round-overs and the plates' recesses have tests of their own.
     base = straight(joint=f"{{kind: {kind}}}", fixing="slotted clip").replace(", ease: 1/16", "")
@@ -193,3 +205,20 @@ def test_level_tenons_of_a_stretcher_agree_with_the_frame_where_nothing_leans():
         "joint: {kind: loose tenon}}"
     )
     assert "assembly.two_directions" not in codes(bedside(rest=rest))
+
+
+@pytest.mark.kernel
+@settings(max_examples=6)
+@given(
+    st.sampled_from(["inside", "outside", "all"]),
+    st.sampled_from(
+        ["", ", facet: {arris: outer, width: 1/4}", ", facet: {arris: inner, width: 1/4}"]
+    ),
+    st.sampled_from(["loose tenon", "mortise and tenon", "dowel", "pocket screw"]),
+    st.sampled_from(["figure-eight fastener", "slotted clip", "screw block", "screw"]),
+    st.sampled_from(["glide", "leveller"]),
+)
+def test_what_is_accepted_is_solid_and_shares_no_wood(faces, more, joint, fixing, foot):
+    made = bedside(faces=faces, more=more, joint=f"{{kind: {joint}}}", fixing=fixing, foot=foot)
+    if not [f for f in made.findings if f.severity is Severity.ERROR]:
+        assert_stands(made)
