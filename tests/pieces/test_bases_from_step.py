@@ -42,7 +42,7 @@ def read(tmp_path: Path) -> Callable[[str, str], StepFile]:
 
 
 def outside(step: StepFile) -> list[Plane]:
-    """The planar faces that no corner lies beyond: floors and walls of joints are not among them."""
+    """The planar faces that no corner lies beyond: not the floors and walls of joints."""
     corners = step.corners()
     return [
         plane for plane in step.planes() if all(plane.height(corner) < 1e-6 for corner in corners)
