@@ -153,7 +153,7 @@ def standing_free(pockets: Sequence[Pocket], others: Sequence[Hull]) -> list[boo
 
 
 def clear_of_each_other(pockets: Sequence[Pocket], starts: Array, ends: Array) -> NDArray[np.bool_]:
-    """Tell of each pocket whether it is clear of all others: upright boxes, side by side, own boxes."""
+    """Tell of each pocket whether it is clear of all others: by boxes, or side by side."""
     wide = widths(pockets, UPRIGHT)
     low, high = np.minimum(starts, ends) - wide, np.maximum(starts, ends) + wide
     boxes = np.maximum(low[:, None] - high[None], low[None] - high[:, None]).max(axis=2)

@@ -161,7 +161,7 @@ def leg_mortise(wall: Plane, outs: tuple[float, ...], axis: int, deep: float) ->
     up = unit((1.0, -wall.normal[0] / wall.normal[1 + axis], 0.0))
     x = LEG_HEIGHT - 35.0
     on_wall = (wall.offset - wall.normal[0] * x) / wall.normal[1 + axis]
-    across = outs[1 - axis] + 26.0
+    across = outs[1 - axis] + 20.0
     origin: Vec = (x, on_wall, across) if axis == 0 else (x, across, on_wall)
     return Mortise(
         seat=Seat(origin, up if axis == 0 else (up[0], 0.0, up[1]), neg(wall.normal)),
