@@ -1,29 +1,25 @@
 """Build the package: solids in processes of their own, everything else written meanwhile."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from casewright import kernel
-from casewright.checking import Checked, check
+from casewright.checking import check
 from casewright.part_files import write_part
 from casewright.progress import Progress
-from casewright.selection import ASSEMBLY_DRAWING, every_path, of_part, selected
+from casewright.selection import ASSEMBLY_DRAWING, every_path, selected
 from casewright.version import version
 from casewright.workers import Ended, Failure, Started, StartError, Workers
+from casewright.works import Works
 from ground.findings import Finding, Severity
-from ground.order import natural
 from ground.tolerances import CLASH_VOLUME
-from ground.vectors import Vec
 from models.parts.assembly import Assembly
 from models.parts.part import Part, PartKind
-from models.parts.views import LineView
 
 if TYPE_CHECKING:
-    from exporters.looks import Look
-    from exporters.package import Stage
-    from models.solids.records import Clash, Made
+    from models.solids.records import Clash
 
 PROCESSES = 2
 """Kernel processes; a third core is kept busy by the writers."""
@@ -46,51 +42,6 @@ class Result:
 
     findings: tuple[Finding, ...]
     files: int
-
-
-@dataclass(slots=True, kw_only=True)
-class Works:
-    """A build under way: what is to be written, what is made so far, what went wrong."""
-
-    checked: Checked
-    stage: "Stage"
-    wanted: frozenset[str]
-    names: Mapping[str, str]
-    looks: Mapping[str, "Look"]
-    made: dict[str, "Made"] = field(default_factory=dict)
-    files: dict[str, dict[str, str]] = field(default_factory=dict)
-    known: tuple[Finding, ...] = ()
-    failed: list[Finding] = field(default_factory=list)
-    bounds: tuple[Vec, Vec] | None = None
-    views: tuple[LineView, ...] = ()
-
-    @property
-    def assembly(self) -> Assembly:
-        """The piece."""
-        return self.checked.assembly
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """All there is to say; what failed is in the order of labels, not of the clock."""
-        failed = sorted(self.failed, key=lambda found: (natural(found.subject), found.message))
-        return (*failed, *self.known)
-
-    def fail(self, subject: str, message: str, *, code: str, copies: tuple[str, ...] = ()) -> None:
-        """Keep that something could not be made."""
-        self.failed.append(
-            Finding(
-                code=code,
-                severity=Severity.ERROR,
-                subject=subject,
-                message=message,
-                copies=copies,
-                source="the solid itself",
-            )
-        )
-
-    def files_of(self, part: Part) -> dict[str, str]:
-        """The files to write for a part by kind; bought ones have none."""
-        return of_part(self.names[part.label], self.wanted) if part.made else {}
 
 
 def build(

@@ -7,7 +7,7 @@ from ground.errors import BuildError
 from models.parts.part import Part
 
 if TYPE_CHECKING:
-    from casewright.building import Works
+    from casewright.works import Works
     from models.solids.records import Made
 
 

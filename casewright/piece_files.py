@@ -7,7 +7,7 @@ from casewright.selection import ASSEMBLY_DRAWING
 from ground.errors import BuildError
 
 if TYPE_CHECKING:
-    from casewright.building import Works
+    from casewright.works import Works
 
 
 def write_piece_files(works: "Works") -> None:

@@ -82,13 +82,13 @@ def test_findings_as_json_are_those_of_the_record(run, monkeypatch):
 
 def test_a_spec_error_is_told_with_its_place_and_status_2(run, tmp_path):
     spec = tmp_path / "my chest.yaml"
-    spec.write_text(SPEC.read_text().replace("height: 190", "heigth: 190"))
+    spec.write_text(SPEC.read_text().replace("height: 190", "heihgt: 190"))
     status, results, messages = run("check", spec)
     assert (status, results) == (2, "")
     assert re.fullmatch(
         rf"{re.escape(str(spec))}:\d+:3: base: .*height.*", messages.splitlines()[0]
     )
-    assert "'heigth' is not a key here; did you mean height?" in messages
+    assert "'heihgt' is not a key here; did you mean height?" in messages
 
 
 def test_numbers_that_no_piece_can_be_set_out_from_are_told_with_their_place(run, monkeypatch):
@@ -118,7 +118,7 @@ def test_a_fault_of_ours_is_one_plain_line_and_status_70(run, monkeypatch):
 @pytest.mark.parametrize(
     ("words", "message"),
     [
-        (("biuld",), "No such command 'biuld'."),
+        (("make-it",), "No such command 'make-it'."),
         (("check",), "Missing argument 'SPEC'."),
         (("check", "--jsn", "x"), "No such option: --jsn"),
         (("build", "x.yaml"), "Missing option '--out'."),
