@@ -29,12 +29,37 @@ def assembly_sheet(
     """
     issue = issue_of(piece)
     how = style(units, standard, paper, issue)
+    drafts = _drafts(views, openings, third=how.projection is Projection.THIRD_ANGLE)
+    fields = {
+        "document type": "assembly drawing",
+        "title": issue.piece,
+        "supplementary title": "assembly",
+        "identification number": issue.number or "assembly",
+    }
+    note = general_note("the closed piece; openings from the left side and from the floor")
+    return compose(
+        "assembly",
+        Drafts(
+            principal=drafts[PRINCIPAL],
+            stack=drafts.get(STACKED),
+            beside=drafts.get(BESIDE),
+            general=(note,) if openings else (),
+        ),
+        how,
+        issue,
+        fields,
+    )
+
+
+def _drafts(
+    views: tuple[LineView, ...], openings: tuple[Opening, ...], *, third: bool
+) -> dict[str, Draft]:
+    """Each view with its whole sizes, the front one with the edges of the openings."""
     shown = {view.name: view for view in views}
-    third = how.projection is Projection.THIRD_ANGLE
     up, right = (1, 1) if third else (-1, -1)
     us, vs = _opening_places(openings, shown[PRINCIPAL])
     overall = {PRINCIPAL: (Axis.U, Axis.V), STACKED: (Axis.V,)}
-    drafts = {
+    return {
         name: Draft(
             view=LineView(name=name, right=view.right, up=view.up, visible=view.visible),
             extent=strokes_extent(view),
@@ -46,25 +71,6 @@ def assembly_sheet(
         )
         for name, view in shown.items()
     }
-    fields = {
-        "document type": "assembly drawing",
-        "title": issue.piece,
-        "supplementary title": "assembly",
-        "identification number": issue.number or "assembly",
-    }
-    notes = [general_note("the closed piece; openings from the left side and from the floor")]
-    return compose(
-        "assembly",
-        Drafts(
-            principal=drafts[PRINCIPAL],
-            stack=drafts.get(STACKED),
-            beside=drafts.get(BESIDE),
-            general=tuple(notes) if openings else (),
-        ),
-        how,
-        issue,
-        fields,
-    )
 
 
 def _opening_places(

@@ -5,10 +5,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from drawings import polyhedron
+from drawings.bites import SQUARE
 from drawings.loops import box
+from drawings.marks import Mark
 from drawings.notes import mark_note, plumb_trim_note
 from drawings.polyhedron import Body, Facet
-from drawings.worked import SQUARE, Mark, WorkedFace, worked_faces
+from drawings.worked import WorkedFace, worked_faces
 from ground.quantities import Units
 from ground.vectors import Vec, cross, dot
 from models.parts.blank import FACES

@@ -4,7 +4,7 @@ from typing import assert_never
 
 from drawings.lettering import DEGREE, DIAMETER, TIMES, size, slope_text
 from drawings.loops import box
-from drawings.worked import Mark
+from drawings.marks import Mark
 from ground.quantities import Units, angle_text
 from models.parts.features import (
     Channel,

@@ -10,13 +10,13 @@ from dataclasses import replace
 
 from drawings import polyhedron
 from drawings.arranging import Draft, Place, Remark, places
+from drawings.bites import SQUARE
 from drawings.choosing import shown
 from drawings.composing import Drafts, compose, general_note, issue_of, style
 from drawings.fixing import Fix, extent, fixes
 from drawings.lettering import size
 from drawings.notes import counted, easings_note
 from drawings.records import Axis, Issue, Note, Sheet
-from drawings.worked import SQUARE
 from ground.quantities import Units
 from ground.vectors import Vec, angle
 from models.parts.blank import Grain, Section

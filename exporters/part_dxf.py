@@ -16,7 +16,8 @@ from typing import assert_never
 from ezdxf.layouts import Modelspace
 
 from drawings.loops import box
-from drawings.worked import Arris, Mark, WorkedFace, worked_faces
+from drawings.marks import Arris, Mark
+from drawings.worked import WorkedFace, worked_faces
 from exporters.dxf_kit import (
     Pen,
     add_layers,

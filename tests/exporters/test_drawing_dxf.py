@@ -22,7 +22,7 @@ from drawings.assembly_sheet import assembly_sheet
 from drawings.choosing import wanted_views
 from drawings.paper import SIZES
 from drawings.part_sheet import part_sheet
-from drawings.records import Ordinate, Sheet
+from drawings.records import Ordinate, Sheet, Table
 from exporters.drawing_dxf import sheet_dxf
 from ground.quantities import Units
 from ground.vectors import X, Y, Z
@@ -352,3 +352,12 @@ def test_the_splayed_leg_is_drawn_without_a_fault(tmp_path: Path):
     (tmp_path / "leg.dxf").write_bytes(sheet_dxf(iso(splayed_leg())))
     found = dxf_as_parsed(tmp_path / "leg.dxf")
     assert sum(e["type"] == "DIMENSION" for e in found["entities"]) > 10
+
+
+def test_a_table_is_ruled_and_written():
+    """Two rows of two cells: three level rules, three plumb ones, four texts."""
+    table = Table(at=(100, 250), widths=(20, 40), rows=(("label", "name"), ("A\\P", "side")))
+    bare, tabled = one_view(), replace(one_view(), tables=(table,))
+    more = Counter(e.dxftype() for e in drawn(tabled).modelspace())
+    more -= Counter(e.dxftype() for e in drawn(bare).modelspace())
+    assert more == {"LINE": 6, "TEXT": 4}
