@@ -17,6 +17,7 @@ from ground.tolerances import SAME_PLACE
 from models.solids.base import vec
 from models.solids.kernel import KernelTrouble
 from models.solids.mesh_record import Mesh, Points, Triangles
+from models.solids.patches import open_edges, patched
 
 DEFLECTION = 0.1
 """No chord leaves its arc by more (mm)."""
@@ -82,7 +83,7 @@ def closed_mesh(shape: TopoDS_Shape, angle: float) -> Mesh:
     ):
         arrays = triangulated(shape, angle, way)
         for shift in GRID_SHIFTS:
-            made = welded(arrays, shift)
+            made = patched(welded(arrays, shift))
             if not len(open_edges(made.triangles)):
                 return made
     at = vec(made.points[open_edges(made.triangles)[0]].mean(axis=0))
@@ -135,15 +136,3 @@ def welded(arrays: Arrays, shift: float) -> Mesh:
     a, b, c = triangles.T
     whole = triangles[(a != b) & (b != c) & (c != a)]
     return Mesh(points=arrays.points[first] + 0.0, triangles=whole)
-
-
-def open_edges(triangles: Triangles) -> Triangles:
-    """Every directed edge (corner, corner) that has not exactly one partner the other way round."""
-    edges = np.concatenate((triangles[:, (0, 1)], triangles[:, (1, 2)], triangles[:, (2, 0)]))
-    size = int(triangles.max(initial=0)) + 1
-    one_way, counts = np.unique(
-        edges[:, 0].astype(np.int64) * size + edges[:, 1], return_counts=True
-    )
-    other_way = (one_way % size) * size + one_way // size
-    bad = one_way[(counts > 1) | ~np.isin(other_way, one_way)]
-    return np.stack((bad // size, bad % size), axis=1).astype(np.int32)

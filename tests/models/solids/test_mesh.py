@@ -6,7 +6,9 @@ from hypothesis import given, settings
 from ground.vectors import X, Y, neg
 from models.parts.blank import Blank, Section
 from models.solids.kernel import KernelTrouble
-from models.solids.mesh import Arrays, mesh, open_edges, picture_mesh, welded
+from models.solids.mesh import Arrays, mesh, picture_mesh, welded
+from models.solids.mesh_record import Mesh
+from models.solids.patches import open_edges, patched, rings_of
 from models.solids.solid import solid
 from tests.helpers.hand_made_parts import board, groove, hole, part, splayed_leg
 from tests.helpers.parts_strategy import parts
@@ -84,6 +86,44 @@ def test_an_open_net_is_seen():
     turned[0] = turned[0][::-1]
     assert len(open_edges(turned)) > 0
     assert welded(Arrays(corner, closed), 0.3).volume() == pytest.approx(1 / 6)
+
+
+NOTCHED = board(
+    410.190625,
+    176,
+    25.4,
+    *(
+        groove((x, y, 25.4), X, (246.114375, 6, 7.62))
+        for x, y in ((25, 23), (25, 51), (0, 121), (0, 37), (25, 65), (25, 107))
+    ),
+    hole((36.18525, 93, 25.4), 3, 10.16),
+)
+
+
+def test_a_flat_piece_that_the_kernel_leaves_out_is_filled():
+    """Six grooves, three of them stopped, and a hole: one four-cornered piece of the top is lost."""
+    found = mesh(solid(NOTCHED))
+    assert not len(open_edges(found.triangles))
+    assert found.volume() == pytest.approx(solid(NOTCHED).Volume(), rel=1e-5)
+
+
+def test_a_ring_with_an_inward_corner_is_filled_to_its_area():
+    """An arrow head: 4 x 4 less a notch of 2 x 2 / 2 ... worked: square 16, notch triangle 4."""
+    points = np.array(((0, 0, 0), (4, 0, 0), (4, 4, 0), (2, 2, 0), (0, 4, 0), (2, 2, 9)), float)
+    sides = [(0, 1), (1, 2), (2, 3), (3, 4), (4, 0)]
+    tent = np.array([(j, i, 5) for i, j in sides], dtype=np.int32)[:, (1, 0, 2)]
+    whole = patched(Mesh(points=points, triangles=tent))
+    assert not len(open_edges(whole.triangles))
+    base = whole.triangles[len(tent) :]
+    a, b, c = (points[base[:, corner]] for corner in range(3))
+    assert np.cross(b - a, c - a)[:, 2].sum() / 2 == pytest.approx(-12)
+
+
+def test_gaps_that_are_not_flat_or_lie_within_one_another_are_left():
+    points = np.array(((0, 0, 0), (4, 0, 0), (4, 4, 1), (0, 4, 0), (2, 2, 9)), float)
+    tent = np.array(((0, 1, 4), (1, 2, 4), (2, 3, 4), (3, 0, 4)), dtype=np.int32)
+    assert len(patched(Mesh(points=points, triangles=tent)).triangles) == 4
+    assert rings_of(np.array(((0, 1), (0, 2)), dtype=np.int32)) == []
 
 
 def test_welding_drops_triangles_without_an_area():
