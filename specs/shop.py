@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pydantic import Field
 
 from specs.fields import Count, Layers, Length, Offset, Percent, Temperature
+from specs.machines import Machines
 from specs.names import Names
 from specs.records import Fault, Record
 
@@ -32,6 +33,7 @@ class Shop(Record):
     temperature: Temperature = Field(20.0, description="the room's temperature")
     shortest: Length = Field(300.0, description="the shortest piece that is milled alone")
     levels: Layers = Field(3, description="how often a sheet's strips may be cut again")
+    machines: Machines = Field(Machines(), description="what its machines reach")
     spare: Count | None = Field(None, description="spare pieces of each short part")
 
     def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002

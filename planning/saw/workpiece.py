@@ -13,7 +13,7 @@ from ground.vectors import Plane, Vec, add, cross, dot, norm, scale, sub, unit
 ON_PLANE = 1e-7
 """A corner closer to a plane than this lies on it (mm)."""
 
-LEAST_FACE = 1e-6
+LEAST_FACE = 1e-3
 """A face smaller than this is gone (mm2)."""
 
 
@@ -61,8 +61,13 @@ class Workpiece:
 
     @cached_property
     def corners(self) -> tuple[Vec, ...]:
-        """Every corner, once a face that it is on."""
-        return tuple(corner for face in self.faces for corner in face.corners)
+        """Every corner, once (or twice where two cuts worked it out a hair apart)."""
+        return tuple(dict.fromkeys(corner for face in self.faces for corner in face.corners))
+
+    @cached_property
+    def _sizes(self) -> dict[Vec, float]:
+        """What has been measured already."""
+        return {}
 
     @cached_property
     def edges(self) -> dict[frozenset[str], tuple[Vec, Vec]]:
@@ -104,8 +109,10 @@ class Workpiece:
 
     def size(self, direction: Vec) -> float:
         """How large the piece is along ``direction`` (mm)."""
-        low, high = self.span(direction)
-        return high - low
+        if direction not in self._sizes:
+            low, high = self.span(direction)
+            self._sizes[direction] = high - low
+        return self._sizes[direction]
 
     def cut(self, name: str, plane: Plane) -> "Workpiece":
         """What is left when everything outside ``plane`` is sawn off; the new face is ``name``."""
