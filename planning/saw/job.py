@@ -71,7 +71,7 @@ class Job:
 
     @cached_property
     def unready(self) -> frozenset[str]:
-        """Faces of the blank that are not there yet: trimmed last, once it is glued up or fitted."""
+        """Faces of the blank that come last, once the part is glued up or fitted."""
         if self.part.stage not in {Stage.AFTER_GLUE_UP, Stage.TO_FIT}:
             return frozenset()
         far = zip(("right", "back", "top"), self.part.over, strict=True)

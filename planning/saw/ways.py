@@ -88,8 +88,11 @@ def ways(job: Job, piece: Workpiece, cut: str) -> tuple[Way, ...]:
     return tuple(found)
 
 
-def on_edge(job: Job, piece: Workpiece, made: Face, table: str, reference: str) -> Iterator[Way]:
-    """The ways with one edge at the fence."""
+def on_edge(
+    job: Job, piece: Workpiece, made: Face, names: tuple[str, str], *, steady: bool
+) -> Iterator[Way]:
+    """The ways with one edge at the fence; only by hand where the piece is not ``steady``."""
+    table, reference = names
     lie = job.lie(table, reference, None)
     plain = job.setting(made.name, table, reference, None)
     if plain is None or plain.tilt > STEEP:
