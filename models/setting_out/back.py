@@ -59,16 +59,19 @@ def lay_back(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
             ),
         )
     if below or isinstance(back, RabbetedBack):
-        span = case.clear.hi[0] - case.clear.lo[0]
-        bench.hardware.append(
-            HardwareLine(
-                name="wood screw",
-                quantity=max(2, round(span / SCREWS_APART)),
-                size="3.5 x 25 mm",
-                for_what="back into the bottom's edge" if below else "back into its rabbets",
-                note="bore 3.8 clearance through the back when it is fitted",
-            )
-        )
+        bench.hardware.append(_screws(case, below=below))
+
+
+def _screws(case: CaseNumbers, *, below: bool) -> HardwareLine:
+    """The screws that hold a back put on last."""
+    span = case.clear.hi[0] - case.clear.lo[0]
+    return HardwareLine(
+        name="wood screw",
+        quantity=max(2, round(span / SCREWS_APART)),
+        size="3.5 x 25 mm",
+        for_what="back into the bottom's edge" if below else "back into its rabbets",
+        note="bore 3.8 clearance through the back when it is fitted",
+    )
 
 
 def _closes(back: GroovedBack | RabbetedBack, key: str, *, below: bool) -> Vec:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from ground.tolerances import ANGLE_EPS
 from ground.vectors import Plane, Vec, X, Z, along, cross, dot, neg, norm, unit
 from models.parts.assembly import HardwareLine
-from models.parts.features import Feature, Hole, HoleKind, Seat
+from models.parts.features import Hole, HoleKind, Seat
 from models.parts.joints.kit import Halves
 from models.parts.joints.screw import NUMBER_8, WoodScrew
 
@@ -72,36 +72,11 @@ def screwed_block(
 ) -> Halves:
     """Bore the rail (first) for the thread and the block (second) for shank and head."""
     screw, under = choice
-    aside = _aside(place.into_rail)
-    head = along(place.mouth, place.into_rail, -place.in_block)
-    pilot = Hole(
-        kind=HoleKind.PILOT,
-        seat=Seat(place.mouth, aside, place.into_rail),
-        diameter=screw.pilot(hard=True),
-        depth=screw.length - under,
-        made_by=made_by,
-    )
-    bored: tuple[Feature, ...] = (
-        Hole(
-            kind=HoleKind.CLEARANCE,
-            seat=Seat(place.mouth, aside, neg(place.into_rail)),
-            diameter=screw.clearance,
-            depth=None,
-            made_by=made_by,
-        ),
-        Hole(
-            kind=HoleKind.COUNTERBORE,
-            seat=Seat(head, aside, place.into_rail),
-            diameter=SUNK,
-            depth=place.in_block - under,
-            lead=place.slant,
-            made_by=made_by,
-        ),
-    )
+    pilot, clearance, sunk = _bores(place, screw, under, made_by)
     return Halves(
         kind=kind,
         first=(pilot,),
-        second=bored,
+        second=(clearance, sunk),
         closes=closes,
         hardware=(
             HardwareLine(
@@ -112,6 +87,37 @@ def screwed_block(
             ),
         ),
     )
+
+
+def _bores(
+    place: BlockScrew, screw: WoodScrew, under: float, made_by: str
+) -> tuple[Hole, Hole, Hole]:
+    """The pilot in the rail, the clearance right through the block, and the sunk hole."""
+    aside = _aside(place.into_rail)
+    head = along(place.mouth, place.into_rail, -place.in_block)
+    pilot = Hole(
+        kind=HoleKind.PILOT,
+        seat=Seat(place.mouth, aside, place.into_rail),
+        diameter=screw.pilot(hard=True),
+        depth=screw.length - under,
+        made_by=made_by,
+    )
+    clearance = Hole(
+        kind=HoleKind.CLEARANCE,
+        seat=Seat(place.mouth, aside, neg(place.into_rail)),
+        diameter=screw.clearance,
+        depth=None,
+        made_by=made_by,
+    )
+    sunk = Hole(
+        kind=HoleKind.COUNTERBORE,
+        seat=Seat(head, aside, place.into_rail),
+        diameter=SUNK,
+        depth=place.in_block - under,
+        lead=place.slant,
+        made_by=made_by,
+    )
+    return pilot, clearance, sunk
 
 
 def _aside(way: Vec) -> Vec:
