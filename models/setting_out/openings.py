@@ -161,6 +161,8 @@ def _divider(
     length: Vec = Z if upright else X
     draft = panel_draft(spec, dividers.material, key, body, (length, neg(X) if upright else Z))
     draft.letter, draft.name = "S", "divider"
+    if upright:
+        draft.show = None  # both its faces are looked at
     bench.put(draft)
     if front is not None:
         strip = _with(gap, 1, 0.0, front.thickness)
