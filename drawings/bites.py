@@ -12,6 +12,9 @@ from ground.vectors import Plane, Vec, dot, norm, scale, sub
 SQUARE = 0.02
 """A direction within this many degrees of square is square: finer than any saw's scale."""
 
+LEVEL = 1e-9
+"""A unit vector whose share across a plane is smaller runs along it."""
+
 
 def depth_of(bite: Body, face: Plane) -> float:
     """How deep a bite goes below a face (mm)."""

@@ -9,16 +9,13 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from drawings import polyhedron
-from drawings.bites import SQUARE, depth_of, goes_through, lean_of
+from drawings.bites import LEVEL, SQUARE, depth_of, goes_through, lean_of
 from drawings.loops import Ellipse, Shape, circle, hull, obround
 from drawings.polyhedron import Body
 from ground.vectors import Frame, Plane, Vec, add, along, cross, dot, norm, scale, sub
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.features import EasedEdge, Feature, Trim
 from models.parts.views import Line, Point
-
-LEVEL = 1e-9
-"""A unit vector whose share across a plane is smaller runs along it."""
 
 TOUCH = 1e-6
 """Corners of two sides nearer than this are one corner (mm)."""
@@ -93,7 +90,7 @@ def _below(frame: Frame, start: Vec, into: Vec, depth: float | None) -> float | 
         return None
     drop = dot(frame.z, into)
     gap = dot(frame.z, sub(start, frame.origin)) / drop if drop else 0.0
-    return depth + (0.0 - gap)
+    return depth + gap
 
 
 def _mouth(frame: Frame, into: Vec) -> Callable[[Vec], Point]:

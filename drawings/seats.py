@@ -3,7 +3,7 @@
 from typing import assert_never
 
 from drawings import polyhedron
-from drawings.bites import SQUARE, depth_of, goes_through, lean_of
+from drawings.bites import LEVEL, SQUARE, depth_of, goes_through, lean_of
 from drawings.polyhedron import Body, Facet
 from ground.vectors import Plane, Vec, dot
 from models.parts.blank import FACES, Blank
@@ -31,18 +31,20 @@ def seat_of(part: Part, body: Body, feature: Feature, cut: Cut) -> str:
 
 
 def _entered(part: Part, start: Vec, into: Vec) -> str:
-    """The plane that a tool goes in by: it holds the mouth and faces the tool most squarely."""
+    """The plane that a tool goes in by: the first one met on the way back out of the wood.
+
+    A hole may begin on the floor of another. Where two planes meet at the mouth, the one that the
+    tool stands most square to.
+    """
     planes = {**_blank_planes(part.blank), **part.base_planes()}
+    facing = {name: plane for name, plane in planes.items() if dot(plane.normal, into) < -LEVEL}
 
-    def rank(name: str) -> tuple[bool, float, bool]:
-        plane = planes[name]
-        return (
-            abs(plane.height(start)) <= polyhedron.ON_PLANE,
-            round(-dot(plane.normal, into), 6),
-            name in FACES,
-        )
+    def rank(name: str) -> tuple[float, float, bool]:
+        plane = facing[name]
+        square = dot(plane.normal, into)
+        return (round(abs(plane.height(start) / square), 6), round(square, 6), name not in FACES)
 
-    return max(planes, key=rank)
+    return min(facing, key=rank)
 
 
 def _blank_planes(blank: Blank) -> dict[str, Plane]:

@@ -241,6 +241,30 @@ def test_a_slanted_hole_leaves_its_ellipse():
     assert mouth.dxf.major_axis.magnitude == pytest.approx(4.75 / math.cos(slant))
 
 
+def test_a_hole_at_the_end_of_another_is_worked_from_the_same_face():
+    """A pocket of 75 degrees enters from below, and the screw's hole goes on from its floor."""
+    slant = math.radians(75)
+    into = (math.sin(slant), 0.0, math.cos(slant))
+    deep = (550 + 20 * into[0], 50.0, 20 * into[2])
+    screwed = board(600, 100, 20, hole((550, 50, 0), 9.5, 20, into), hole(deep, 4, 15, into))
+    layers = {layer for _, layer in entities(screwed)}
+    assert layers == {
+        "OUTLINE",
+        "BY-HAND-HOLE-9.5-D20.0-A75.0",
+        "BY-HAND-HOLE-4.0-D35.0-A75.0",
+    }
+
+
+def test_depths_count_from_the_face_even_on_the_floor_of_another_hole():
+    """A counterbore 5 deep and a hole of 7 from its floor: 12 below the face."""
+    stepped = board(600, 100, 20, hole((50, 50, 20), 10, 5), hole((50, 50, 15), 4, 7))
+    assert {layer for _, layer in entities(stepped)} == {
+        "OUTLINE",
+        "HOLE-10.0-D5.0",
+        "HOLE-4.0-D12.0",
+    }
+
+
 def test_a_tenon_is_waste_from_both_broad_faces():
     cheeks = (
         box_bite((-1, -1, 14), (25, 101, 21), -1, -2, 2, 3, kind=WasteKind.TENON),
