@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from ground.tolerances import LENGTH_EPS
 from ground.vectors import Vec, along, cross, neg
 from models.parts.features import Channel, ChannelKind, Feature, Seat
 from models.parts.joints.kit import Halves
@@ -105,5 +106,5 @@ def corners(line: EndLine, depth: float, *, made_by: str) -> tuple[Feature, ...]
             made_by=made_by,
         )
         for place, length in places
-        if length > 0.0
+        if length > LENGTH_EPS
     )
