@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from ground.findings import FROM_THE_SPEC, Finding, Severity
+from ground.tolerances import close
 from ground.vectors import Plane, Vec, X, Y, Z, neg
 from models.parts.blank import Grain
 from models.parts.features import Trim, TrimKind
@@ -45,11 +46,12 @@ def case_numbers(spec: Spec) -> CaseNumbers:
     back_rear = size.depth - (case.back.set_in if isinstance(case.back, GroovedBack) else 0.0)
     back_front = back_rear - sheet_thickness(spec, case.back.material)
     below = isinstance(case.back, GroovedBack) and case.back.enters is Enters.FROM_BELOW
-    lifted = corner_way(case, "bottom", panel).lifted
-    sunk = corner_way(case, "top", panel).lifted
+    ways = corner_way(case, "bottom", panel), corner_way(case, "top", panel)
+    lifted, sunk = (way.lifted if way.in_sides else 0.0 for way in ways)
+    inner = _sides_in(case, panel) + panel
     clear = Box(
-        (panel, 0.0, floor + lifted + panel),
-        (size.length - panel, back_front, floor + size.height - sunk - panel),
+        (inner, 0.0, floor + lifted + panel),
+        (size.length - inner, back_front, floor + size.height - sunk - panel),
     )
     _must_hold(clear, front)
     lumber = edging.front.material if isinstance(edging.front, SolidEdging) else None
@@ -64,6 +66,22 @@ def case_numbers(spec: Spec) -> CaseNumbers:
         groove_rear=back_rear + GROOVE_CLEARANCE,
         lumber=lumber,
     )
+
+
+def _sides_in(case: Case, panel: float) -> float:
+    """How far the sides stand in from the case's ends: set into dadoes of top and bottom (mm).
+
+    Raises:
+        SettingOutError: top and bottom set them in differently.
+    """
+    ways = corner_way(case, "top", panel), corner_way(case, "bottom", panel)
+    top, bottom = (0.0 if way.in_sides else way.lifted for way in ways)
+    if not close(top, bottom):
+        raise trouble(
+            ("case", "corners", "bottom"),
+            f"sets the sides in {bottom:.1f} mm, the top {top:.1f} mm; make both the same",
+        )
+    return top
 
 
 def sheet_thickness(spec: Spec, material: str) -> float:
@@ -148,7 +166,7 @@ def _side(bench: Bench, spec: Spec, case: CaseNumbers, hand: int) -> None:
     out, asked, t = case.outside, spec.case, case.panel
     low = out.lo[2] + corner_way(asked, "bottom", t).side_inset(t)
     high = out.hi[2] - corner_way(asked, "top", t).side_inset(t)
-    near = 0.0 if hand < 0 else out.hi[0] - case.panel
+    near = case.clear.lo[0] - t if hand < 0 else case.clear.hi[0]
     box = Box((near, case.front, low), (near + case.panel, case.rear, high))
     upright = spec.case.grain is not CaseGrain.LEVEL_SIDES
     key = f"case/side {'left' if hand < 0 else 'right'}"
@@ -168,7 +186,7 @@ def _edge_front(bench: Bench, spec: Case, case: CaseNumbers) -> None:
         corner.kind is CornerKind.MITRE for corner in (spec.corners.top, spec.corners.bottom)
     )
     for key, box, length in _front_boxes(spec, case, mitred=mitred):
-        trims = _frame_trims(case, box) if mitred else ()
+        trims = _frame_trims(spec, case, box) if mitred else ()
         strip = Strip(
             box=box, length=length, outward=neg(Y), trims=trims, after=mitred and not all_mitred
         )
@@ -180,27 +198,34 @@ def _front_boxes(spec: Case, case: CaseNumbers, *, mitred: bool) -> list[tuple[s
     found: list[tuple[str, Box, Vec]] = []
     ends = {"bottom": out.lo[2], "top": out.hi[2]}
     # Butted strips: the sides' run through, unless the top's or bottom's panel covers their ends.
-    over = {which: not mitred and corner_way(spec, which, t).side_inset(t) > 0 for which in ends}
+    # What is set in from the other panel's end cannot be mitred with it.
+    ways = {which: corner_way(spec, which, t) for which in ends}
+    framed = {which: mitred and ways[which].lifted == 0.0 for which in ends}
+    over = {which: not framed[which] and ways[which].side_inset(t) > 0 for which in ends}
     for which, level in (("top", case.clear.hi[2]), ("bottom", case.clear.lo[2] - t)):
-        inset = 0.0 if mitred or over[which] else t
+        inset = 0.0 if framed[which] or over[which] else t
         box = Box((inset, 0.0, level), (out.hi[0] - inset, case.front, level + t))
         found.append((f"case/{which}", box, X))
     low = ends["bottom"] + (t if over["bottom"] else 0.0)
     high = ends["top"] - (t if over["top"] else 0.0)
-    for side, near in (("left", 0.0), ("right", out.hi[0] - t)):
+    for side, near in (("left", case.clear.lo[0] - t), ("right", case.clear.hi[0])):
         box = Box((near, 0.0, low), (near + t, case.front, high))
         found.append((f"case/side {side}", box, Z))
     return found
 
 
-def _frame_trims(case: CaseNumbers, box: Box) -> tuple[Trim, ...]:
-    """The mitre at each end of a strip of the front's frame, each through a corner of the case."""
+def _frame_trims(spec: Case, case: CaseNumbers, box: Box) -> tuple[Trim, ...]:
+    """The mitre at each end of a strip of the front's frame, each through a corner of the case.
+
+    Where a panel is set in from the sides' ends, its strip stands between theirs.
+    """
     out, half = case.outside, math.sqrt(0.5)
     level = box.size[0] > box.size[2]
     ends: list[Trim] = []
     for x, z in ((x, z) for x in (out.lo[0], out.hi[0]) for z in (out.lo[2], out.hi[2])):
         touches = (box.lo[0] <= x <= box.hi[0]) and (box.lo[2] <= z <= box.hi[2])
-        if not touches:
+        which = "top" if z == out.hi[2] else "bottom"
+        if not touches or corner_way(spec, which, case.panel).lifted > 0.0:
             continue
         away_x, away_z = (-half if x == out.lo[0] else half), (-half if z == out.lo[2] else half)
         # A level strip keeps what lies towards the middle of the piece, an upright one the rest.
@@ -228,7 +253,7 @@ def _edge_back(bench: Bench, spec: Case, case: CaseNumbers) -> None:
         corner = host.frame.point((0.0, 0.0, 0.0)), host.frame.point(host.blank.size)
         lo = tuple(min(a, b) for a, b in zip(*corner, strict=True))
         hi = tuple(max(a, b) for a, b in zip(*corner, strict=True))
-        box = Box((lo[0], rear_y, lo[2]), (hi[0], full, hi[2]))
+        box = _seen(spec, case, key, Box((lo[0], rear_y, lo[2]), (hi[0], full, hi[2])))
         length = X if key in ("case/top", "case/bottom") else Z
         laid = edge(bench, host, edging, Strip(box=box, length=length, outward=Y))
         # What the panel's ends are cut to, its tape is cut to with them.
@@ -236,6 +261,21 @@ def _edge_back(bench: Bench, spec: Case, case: CaseNumbers) -> None:
         bench.cut(laid.key, [replace(f.moved(host.frame), made_by=f.made_by) for f in ends])
         if isinstance(edging, TapeEdging) and edging.species is not None:
             laid.note = f"{edging.species}; {laid.note}"
+
+
+def _seen(spec: Case, case: CaseNumbers, key: str, box: Box) -> Box:
+    """What of a panel's rear edge is seen: an end let into another is under that one's tape."""
+    lo, hi, clear = list(box.lo), list(box.hi), case.clear
+    for which in ("bottom", "top"):
+        corner = corner_way(spec, which, case.panel)
+        if corner.kind is CornerKind.MITRE:
+            continue
+        if corner.level and key == f"case/{which}":
+            lo[0], hi[0] = clear.lo[0], clear.hi[0]
+        if not corner.level and key.startswith("case/side"):
+            lo[2] = clear.lo[2] if which == "bottom" else lo[2]
+            hi[2] = clear.hi[2] if which == "top" else hi[2]
+    return Box((lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2]))
 
 
 def grain_note(spec: Spec) -> Finding | None:

@@ -40,6 +40,11 @@ class CornerWay:
             return not self.over
         return self.in_sides
 
+    @property
+    def bare(self) -> bool:
+        """Whether a barefaced tongue goes into a dado; a panel set in further is housed whole."""
+        return self.kind is CornerKind.DADO and self.lifted == 0.0
+
     def side_inset(self, thickness: float) -> float:
         """How far a side stops short of the case's outside at this corner (mm)."""
         if self.kind is CornerKind.BUTT and self.over:

@@ -82,6 +82,11 @@ def z_way(sign: float) -> Vec:
     return Z if sign > 0 else neg(Z)
 
 
+def tongue_thickness(panel: float) -> float:
+    """A barefaced tongue on a ``panel`` thick (mm)."""
+    return round(panel * TONGUE, 1)
+
+
 def join_square(
     bench: Bench, case: CaseNumbers, corner: CornerWay, joint: Joint | None, place: CornerPlace
 ) -> None:
@@ -109,15 +114,18 @@ def _meeting(
     x, z = corner_point(case, place)
     # A tongue goes on into the other panel; the shoulders stand where the butt would.
     left = (corner.panel_inset(t) if corner.level else corner.side_inset(t)) + corner.tongue
+    middle, thickness = corner.lifted + t / 2, t
+    if corner.bare:
+        # Beside a barefaced tongue, what holds stands in the shoulder.
+        left, thickness = t, t - tongue_thickness(t)
+        middle = thickness / 2
     if corner.level:
-        plane = x - place.hand * left
         end, face, into = place.panel, place.side, x_way(-place.hand)
-        start = (plane, place.span[0], z - place.upper * (corner.lifted + t / 2))
+        start = (x - place.hand * left, place.span[0], z - place.upper * middle)
         hidden = neg(Z)
     else:
-        plane = z - place.upper * left
         end, face, into = place.side, place.panel, z_way(-place.upper)
-        start = (x - place.hand * (corner.lifted + t / 2), place.span[0], plane)
+        start = (x - place.hand * middle, place.span[0], z - place.upper * left)
         hidden = x_way(-place.hand)
     length, lead, tail = _run(case, joint, place)
     return Meeting(
@@ -128,13 +136,14 @@ def _meeting(
         way=Y,
         length=length,
         into_end=into,
-        end_thickness=t,
+        end_thickness=thickness,
         face_thickness=left,
         hidden=hidden,
         made_by=f"case.joints.{place.which}",
         for_what=f"case {place.which}",
         lead=lead,
         tail=tail,
+        under=t - thickness,
     )
 
 
@@ -162,9 +171,7 @@ def _let_in(
     if not corner.in_sides:
         carrier, guest = place.panel, place.side
         mouth, into, down = (x, z - place.upper * t), z_way(place.upper), x_way(-place.hand)
-    # A panel set in from the carrier's end is housed whole; at the end, a tongue is left on it.
-    whole = corner.kind is CornerKind.RABBET or corner.lifted > 0.0
-    tongue = t if whole else round(t * TONGUE, 1)
+    tongue = tongue_thickness(t) if corner.bare else t
     at = along((mouth[0], place.span[0], mouth[1]), down, corner.lifted + t - tongue / 2)
     dado = corner.kind is CornerKind.DADO
     line = EndLine(
@@ -185,7 +192,7 @@ def _let_in(
         made_by=made_by,
     )
     mine: tuple[Feature, ...] = notched(line, depth, made_by=made_by)
-    if not whole:
+    if corner.bare:
         mine = (_bare_face(line, down, (depth, t - tongue), made_by), *mine)
     halves = Halves(kind=str(corner.kind), first=mine, second=(channel,), closes="")
     _record(bench, replace(halves, closes=closing.way), (guest, carrier), place, closing)

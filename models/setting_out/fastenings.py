@@ -13,12 +13,12 @@ from models.parts.joints.pocket_screw import (
     PocketSide,
     pocket_screw,
     pocket_screwed,
+    screw_length,
 )
 from models.parts.joints.rows import Row, spread
 from models.parts.joints.screw import (
-    LEFT_UNDER_HEAD,
+    NUMBER_6,
     NUMBER_8,
-    PLUG_DEPTH,
     PLUG_DIAMETER,
     ScrewWay,
     WoodScrew,
@@ -69,6 +69,8 @@ SPLINE = (8.0, 4.0)
 """How deep a spline goes, and how thick it is: 4 in stock of 15 and more, else 3 (mm). Common
 practice, no source."""
 THIN_STOCK = 15.0
+LEAST_PLUG = 2.0
+"""A plug thinner than this comes loose when it is flushed (mm). Common practice, no source."""
 
 
 def row(meeting: Meeting, count: int | None, *, margin: float = MARGIN) -> Row:
@@ -176,18 +178,29 @@ def screwed_at(meeting: Meeting, joint: ScrewJoint) -> Held:
     """Screws through the face into the end, heads plugged or flush."""
     if joint.from_ is ScrewSide.INSIDE:
         return Held(wanting=("screws from inside",))
-    return screws(meeting, wood_screw(joint), row(meeting, joint.count), plugs=joint.plugs)
+    return screws(
+        meeting,
+        wood_screw(joint, meeting.end_thickness),
+        row(meeting, joint.count),
+        plugs=joint.plugs,
+    )
 
 
-def wood_screw(joint: ScrewJoint) -> WoodScrew:
-    """The screw that is asked for, else a No. 8; root and shank keep their ratio."""
-    shank = joint.diameter or NUMBER_8.shank
+def wood_screw(joint: ScrewJoint, end: float) -> WoodScrew:
+    """The screw that is asked for, else what suits an ``end`` that thick (mm)."""
+    usual = usual_screw(end)
+    shank = joint.diameter or usual.shank
     return WoodScrew(
         shank=shank,
-        root=shank * NUMBER_8.root / NUMBER_8.shank,
-        length=joint.length or NUMBER_8.length,
-        play=NUMBER_8.play if joint.clearance is None else joint.clearance,
+        root=shank * usual.root / usual.shank,
+        length=joint.length or usual.length,
+        play=usual.play if joint.clearance is None else joint.clearance,
     )
+
+
+def usual_screw(end: float) -> WoodScrew:
+    """A No. 8, or a No. 6 where a No. 8 would stand too near the faces of the end."""
+    return NUMBER_8 if end / 2 >= DIAMETERS_TO_EDGE * NUMBER_8.shank else NUMBER_6
 
 
 def screws(
@@ -195,15 +208,23 @@ def screws(
 ) -> Held:
     """``screw`` along a row; ``slant`` is how far the joint is from square to them (degrees)."""
     face = meeting.face_thickness
-    sunk = min(PLUG_DEPTH, face - LEFT_UNDER_HEAD) if plugs else screw.head / 2
+    way = ScrewWay(into_end=meeting.into_end, face=face, hard=meeting.hard, slant=slant)
     head = max(PLUG_DIAMETER, screw.head) if plugs else screw.head
     rooms = (
         Room(
+            code="joint.thin_plug",
+            what="depth of a plug over a screw's head",
+            left=way.sunk,
+            least=LEAST_PLUG,
+            mend="leave out the plugs",
+        )
+        if plugs
+        else Room(
             code="joint.thin_under_head",
             what="wood under a screw's head",
-            left=face - sunk if sunk > 0.0 else 0.0,
-            least=LEFT_UNDER_HEAD if plugs else 1.0,
-            mend="use smaller screws, or leave out the plugs",
+            left=face - screw.head / 2,
+            least=1.0,
+            mend="use thinner screws",
         ),
         _grip("a screw goes into the end", screw.length - face, 6 * screw.shank),
         Room(
@@ -217,7 +238,7 @@ def screws(
     )
     halves = screwed(
         at,
-        ScrewWay(into_end=meeting.into_end, face=face, hard=meeting.hard, slant=slant),
+        way,
         screw,
         plugs=plugs,
         for_what=meeting.for_what,
@@ -239,14 +260,22 @@ def helped(meeting: Meeting, helper: Helper | None, beside_row: Row) -> Held:
     at = beside_row.between()
     if helper is Helper.POCKET_SCREW:
         return _pockets(meeting, at)
-    return screws(meeting, NUMBER_8, at, plugs=None)
+    return screws(meeting, usual_screw(meeting.end_thickness), at, plugs=None)
 
 
 def _pockets(
     meeting: Meeting, at: Row, *, length: float | None = None, hole: float = CLEARANCE_HOLE
 ) -> Held:
-    side = PocketSide(face=meeting.hidden, into=meeting.into_end, thickness=meeting.end_thickness)
-    usual = pocket_screw(side, other=meeting.face_thickness, length=length)
+    side = PocketSide(
+        face=meeting.hidden,
+        into=meeting.into_end,
+        thickness=meeting.end_thickness + 2 * meeting.under,
+    )
+    usual = pocket_screw(
+        side,
+        other=meeting.face_thickness,
+        length=length or screw_length(meeting.end_thickness + meeting.under),
+    )
     screw = PocketScrew(length=usual.length, bite=usual.bite, hole=hole)
     rooms = (
         Room(

@@ -24,7 +24,8 @@ class Meeting:
     outward normal of the end part's face that may carry pockets. ``lead`` and ``tail`` are how far
     what is let into the face keeps from the beginning and the end of the line, where it would
     show; ``shy`` is how much of the end's thickness, on the side away from ``hidden``, has no wood
-    to go into. ``hard`` says whether screws find hard wood in the end.
+    to go into; ``under`` is how much more wood there is between that thickness and the hidden face.
+    ``hard`` says whether screws find hard wood in the end.
     """
 
     name: str
@@ -42,6 +43,7 @@ class Meeting:
     lead: float = 0.0
     tail: float = 0.0
     shy: float = 0.0
+    under: float = 0.0
     hard: bool = True
 
     @property

@@ -19,7 +19,6 @@ from models.parts.joints.mitre import (
     splined,
 )
 from models.parts.joints.rows import Row, spread
-from models.parts.joints.screw import NUMBER_8
 from models.parts.joints.spline import CLEARANCE, END_CLEARANCE
 from models.setting_out.bench import Bench
 from models.setting_out.corners import (
@@ -35,6 +34,7 @@ from models.setting_out.fastenings import (
     TENON_WIDTH,
     row,
     screws,
+    usual_screw,
     wood_screw,
 )
 from models.setting_out.meeting import Held, Meeting
@@ -58,6 +58,9 @@ DOWEL = 6.0
 DEPTH = 10.0
 """Tenons and dowels go this deep into either half where there is room (mm). Common practice, no
 source."""
+SCREW_SHARE = 0.65
+"""Screws through a mitre stand this share of the panel in from the outside: further out a plug
+would come through, further in the thread is too near the inner face. Common practice, no source."""
 SLANT = 45.0
 """Between a mitre and a screw along the side (degrees)."""
 
@@ -116,7 +119,8 @@ def _held(case: CaseNumbers, joint: Joint | None, place: CornerPlace, line: Mitr
         case ScrewJoint() if joint.from_ is ScrewSide.OUTSIDE:
             meeting = _meeting(case, place)
             at = row(meeting, joint.count)
-            return screws(meeting, wood_screw(joint), at, plugs=joint.plugs, slant=SLANT)
+            screw = wood_screw(joint, meeting.end_thickness)
+            return screws(meeting, screw, at, plugs=joint.plugs, slant=SLANT)
         case _:
             return Held(wanting=(f"{joint.kind} in a mitre",))
 
@@ -252,19 +256,20 @@ def _along(start: Vec, length: float) -> Meeting:
 
 
 def _meeting(case: CaseNumbers, place: CornerPlace) -> Meeting:
-    """Screws go through the panel near its toe, along the middle of the side."""
+    """Screws go through the panel near its toe, along the side, nearer to its inner face."""
     x, z = corner_point(case, place)
     t = case.panel
+    face = SCREW_SHARE * t
     return Meeting(
         name=place.name,
         end=place.side,
         face=place.panel,
-        start=(x - place.hand * t / 2, place.span[0], z - place.upper * t / 2),
+        start=(x - place.hand * face, place.span[0], z - place.upper * face),
         way=Y,
         length=case.groove_front - SHORT_OF_GROOVE - place.span[0],
         into_end=place.down,
-        end_thickness=t,
-        face_thickness=t / 2,
+        end_thickness=2 * (t - face),
+        face_thickness=face,
         hidden=place.inward,
         made_by=f"case.joints.{place.which}",
         for_what=f"case {place.which}",
@@ -281,4 +286,5 @@ def _helper(case: CaseNumbers, helper: Helper | None, place: CornerPlace, at: Ro
     between = replace(
         at.between(), start=(meeting.start[0], at.between().start[1], meeting.start[2])
     )
-    return screws(meeting, NUMBER_8, between, plugs=None, slant=SLANT)
+    screw = usual_screw(meeting.end_thickness)
+    return screws(meeting, screw, between, plugs=None, slant=SLANT)

@@ -16,7 +16,7 @@ joint between them. Each part of a joint is proved by itself in ``assert_no_clas
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
+from itertools import combinations, product
 
 import cadquery as cq
 
@@ -166,20 +166,30 @@ def assert_nothing_uncut(piece: Placed) -> None:
 def assert_comes_apart(made: Joined) -> None:
     """Assert that the halves part along the joint's own way, and touch nothing as they go.
 
-    Loose pieces stay in the first half; then each leaves it along the same line, either way.
+    A loose piece stays in the half that it sits in; then it leaves that one along the same line or
+    along its own length, either way.
     """
     out = tuple(neg(way) for way in made.ways)
     apart = norm(add(out[1], made.ways[0]))
     assert apart > 0.5, "the halves do not move against one another"
-    for step in STEPS:
-        gone = made.second.shifted(scale(out[1], step))
-        stays = [piece.shifted(scale(out[0], step)) for piece in (made.first, *made.loose)]
-        for piece in stays:
-            _clear(gone, piece, step)
-    leaves = scale(add(out[1], made.ways[0]), 1 / apart)
+    stays = ([made.first], [made.second])
     for piece in made.loose:
-        stuck = [_hindered(piece, made.first, way) for way in (leaves, neg(leaves))]
-        assert None in stuck, f"{piece.name} leaves {made.first.name} neither way: {stuck}"
+        with_first = piece.shifted(scale(out[0], STEPS[0]))
+        bites = shared(with_first, made.second.shifted(scale(out[1], STEPS[0]))) >= SHARED
+        stays[bites].append(piece)
+    for step in STEPS:
+        one, other = (
+            [piece.shifted(scale(way, step)) for piece in pieces]
+            for pieces, way in zip(stays, out, strict=True)
+        )
+        for mine, yours in product(one, other):
+            _clear(mine, yours, step)
+    leaves = scale(add(out[1], made.ways[0]), 1 / apart)
+    for half, *pieces in stays:
+        for piece in pieces:
+            lines = (leaves, piece.frame.x)
+            stuck = [_hindered(piece, half, way) for it in lines for way in (it, neg(it))]
+            assert None in stuck, f"{piece.name} cannot leave {half.name}: it bites at {stuck}"
 
 
 def _hindered(piece: Placed, other: Placed, way: Vec) -> float | None:

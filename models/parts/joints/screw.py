@@ -48,6 +48,8 @@ class WoodScrew:
 
 NUMBER_8 = WoodScrew(shank=0.164 * 25.4, root=0.112 * 25.4, length=50.0)
 """A No. 8 screw: shank .164 in, root .112 in (check values section 10)."""
+NUMBER_6 = WoodScrew(shank=0.138 * 25.4, root=0.094 * 25.4, length=40.0)
+"""A No. 6 screw: shank .138 in, root .094 in (check values section 10)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +65,11 @@ class ScrewWay:
     face: float
     hard: bool = True
     slant: float = 0.0
+
+    @property
+    def sunk(self) -> float:
+        """How deep a head is sunk under a plug (mm)."""
+        return min(PLUG_DEPTH, self.face - LEFT_UNDER_HEAD - self.beyond(PLUG_DIAMETER))
 
     def beyond(self, diameter: float) -> float:
         """How far a hole goes on until all of it is through the slant (mm)."""
@@ -83,7 +90,7 @@ def screwed(
     ``row`` lies in the joint's plane. ``plugs`` names the lumber of the plugs; None: heads flush.
     """
     out = neg(way.into_end)
-    sunk = min(PLUG_DEPTH, way.face - LEFT_UNDER_HEAD) if plugs else 0.0
+    sunk = way.sunk if plugs else 0.0
     mouths = Row(
         start=along(row.start, out, way.face), way=row.way, count=row.count, pitch=row.pitch
     )
