@@ -6,7 +6,7 @@ body: its corners are where three planes meet inside all others.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -121,7 +121,7 @@ def convex_base(part: Part) -> Polyhedron:
     Raises:
         BuildError: nothing is left, naming the trim that takes the last of it.
     """
-    body = convex(part.base_planes())
+    body = _known(tuple(part.base_planes().items()))
     if body is not None:
         return body
     planes = part.blank.planes()
@@ -130,6 +130,12 @@ def convex_base(part: Part) -> Polyhedron:
         if convex(planes) is None:
             raise BuildError(spoken(part), trim.id, "nothing is left of the part")
     raise BuildError(spoken(part), "blank", "the blank has no volume")
+
+
+@lru_cache(maxsize=64)
+def _known(planes: tuple[tuple[str, Plane], ...]) -> Polyhedron | None:
+    """The body inside ``planes``: solid and measuring ask for the same one."""
+    return convex(dict(planes))
 
 
 def spoken(part: Part) -> str:
@@ -152,8 +158,12 @@ def distinct(planes: Mapping[str, Plane]) -> tuple[dict[str, Plane], dict[str, s
 
 def coplanar(a: Plane, b: Plane) -> bool:
     """Tell whether two half-spaces are the same one."""
-    apart = max(abs(p - q) for p, q in zip(a.normal, b.normal, strict=True))
-    return apart <= SAME_NORMAL and abs(a.offset - b.offset) <= LENGTH_EPS
+    return (
+        abs(a.offset - b.offset) <= LENGTH_EPS
+        and abs(a.normal[0] - b.normal[0]) <= SAME_NORMAL
+        and abs(a.normal[1] - b.normal[1]) <= SAME_NORMAL
+        and abs(a.normal[2] - b.normal[2]) <= SAME_NORMAL
+    )
 
 
 @cache

@@ -28,12 +28,14 @@ SENSELESS: tuple[type[Exception], ...] = (ValueError, ZeroDivisionError, *KERNEL
 class Cutters:
     """The tools of a part beside the ids of their features.
 
-    ``edges`` run along arrises, ``others`` go into one boolean, ``pockets`` stand free.
+    ``edges`` run along arrises, ``others`` go into one boolean, ``pockets`` stand free. ``asked``
+    are the cuts that the booleans are asked for.
     """
 
     edges: tuple[tuple[str, EdgeTool], ...]
     others: tuple[tuple[str, TopoDS_Shape], ...]
     pockets: tuple[Pocket, ...]
+    asked: tuple[tuple[str, Cut], ...]
 
 
 def cutters_of(part: Part, on: Bench, *, let_in: bool) -> Cutters:
@@ -44,29 +46,30 @@ def cutters_of(part: Part, on: Bench, *, let_in: bool) -> Cutters:
     """
     edges: list[tuple[str, EdgeTool]] = []
     bites: list[tuple[str, Fitted]] = []
-    maybe: list[tuple[str, Bore | Slot, Pocket]] = []
+    asked: list[tuple[str, Cut]] = []
+    maybe: list[tuple[str, Cut, Pocket]] = []
     for feature, cut in cuts_left(part):
         pocket = free_pocket(cut, on) if let_in else None
+        if pocket is not None:
+            maybe.append((feature.id, cut, pocket))
+            continue
+        asked.append((feature.id, cut))
         try:
             if isinstance(cut, Edge):
                 edges.append((feature.id, edge_cutter(cut, on)))
-            elif isinstance(cut, Bore | Slot) and pocket is not None:
-                maybe.append((feature.id, cut, pocket))
             elif (bite := fitted(cut, on)) is not None:
                 bites.append((feature.id, bite))
         except SENSELESS as trouble:
             raise BuildError(spoken(part), feature.id, str(trouble)) from trouble
     hulls = [edge.hull for _, edge in edges] + [bite.hull for _, bite in bites]
     free = standing_free([pocket for *_, pocket in maybe], hulls)
-    met = [
-        (name, tool(cut, on))
-        for (name, cut, _), alone in zip(maybe, free, strict=True)
-        if not alone
-    ]
+    met = [(name, cut) for (name, cut, _), alone in zip(maybe, free, strict=True) if not alone]
+    more = [(name, bite) for name, cut in met if (bite := tool(cut, on)) is not None]
     return Cutters(
         edges=tuple(edges),
-        others=(*((name, bite.solid) for name, bite in bites), *met),
+        others=(*((name, bite.solid) for name, bite in bites), *more),
         pockets=tuple(pocket for (*_, pocket), alone in zip(maybe, free, strict=True) if alone),
+        asked=(*asked, *met),
     )
 
 

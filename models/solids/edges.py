@@ -128,13 +128,7 @@ def outline_of(cut: Edge, corner: Corner, overcut: float) -> tuple[Vec, ...]:
     set_back = corner.set_back(cut)
     leave_a, leave_b = scale(corner.into_a, set_back), scale(corner.into_b, set_back)
     tip = scale(add(corner.out_a, corner.out_b), 1 / (1 + dot(corner.out_a, corner.out_b)))
-    return (
-        leave_a,
-        along(leave_a, corner.out_a, overcut),
-        scale(tip, overcut),
-        along(leave_b, corner.out_b, overcut),
-        leave_b,
-    )
+    return (leave_a, scale(tip, max(overcut, set_back)), leave_b)
 
 
 def swept(

@@ -27,6 +27,7 @@ from models.solids.boring import bored
 from models.solids.cutters import cutters_of
 from models.solids.edges import grouped
 from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
+from models.solids.pockets import Pocket
 from models.solids.sewing import sewn
 from models.solids.tools import OVERCUT, SECOND_OVERCUT, Bench, bench
 from models.solids.wires import obround, prism, rod
@@ -105,12 +106,23 @@ def at_once(part: Part, attempt: Attempt = ATTEMPTS[0]) -> cq.Solid:
     body = less(body, [cutter for _, cutter in cutters.others])
     if cutters.edges or cutters.others:
         body = one_piece(body)
-    if cutters.pockets:
-        body = bored(body, cutters.pockets)
     made = sound(body, part, on)
-    left = left_standing(body, part, on)
-    if left is not None:
+    if left_standing(body, cutters.asked, on) is not None:
         raise KernelTrouble(LEFT_STANDING)
+    return let_in(body, cutters.pockets) if cutters.pockets else made
+
+
+def let_in(body: TopoDS_Shape, pockets: Sequence[Pocket]) -> cq.Solid:
+    """Let free-standing holes and mortises into a sound solid, and see that its shell closes.
+
+    Raises:
+        KernelTrouble: it does not.
+    """
+    made = cq.Solid(bored(body, pockets))
+    # their edges lie on their walls as they were made; that the rings fit is what can go wrong
+    if not BRepCheck_Analyzer(made.wrapped, False).IsValid():
+        reason = "the shell does not close round a hole"
+        raise KernelTrouble(reason)
     return made
 
 
@@ -131,7 +143,7 @@ def one_by_one(part: Part) -> cq.Solid:
             made = sound(body, part, on)
         except KernelTrouble as trouble:
             raise BuildError(spoken(part), name, trouble.reason) from trouble
-    left = left_standing(body, part, on)
+    left = left_standing(body, cutters.asked, on)
     if left is not None:
         raise BuildError(spoken(part), left, LEFT_STANDING)
     return made
@@ -165,6 +177,7 @@ def less(body: TopoDS_Shape, tools: Sequence[TopoDS_Shape], fuzz: float = 0.0) -
     boolean.SetArguments(arguments)
     boolean.SetTools(cutters)
     boolean.SetToFillHistory(False)
+    boolean.SetCheckInverted(False)  # all are made here, right side out
     if fuzz:
         boolean.SetFuzzyValue(fuzz)
     try:

@@ -1,5 +1,6 @@
 """A kernel can leave a tool out and still hand over a valid solid: has every cut been made?"""
 
+from collections.abc import Iterable
 from typing import assert_never
 
 import numpy as np
@@ -15,7 +16,6 @@ from OCP.TopoDS import TopoDS, TopoDS_Shape
 from ground.tolerances import LENGTH_EPS
 from ground.vectors import Vec, add, along, scale
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
-from models.parts.part import Part
 from models.solids.base import convex, vec
 from models.solids.edges import section
 from models.solids.hulls import cross
@@ -24,11 +24,11 @@ from models.solids.tools import Bench
 Array = NDArray[np.float64]
 
 
-def left_standing(body: TopoDS_Shape, part: Part, on: Bench) -> str | None:
+def left_standing(body: TopoDS_Shape, asked: Iterable[tuple[str, Cut]], on: Bench) -> str | None:
     """Name a feature whose cut still holds wood in its middle; None where all are made."""
     walls = round_walls(body)
     inside = BRepClass3d_SolidClassifier(body)
-    for feature, cut in part.cuts():
+    for name, cut in asked:
         if isinstance(cut, Bore) and has_wall(cut, walls):
             continue
         probe = middle(cut, on)
@@ -36,7 +36,7 @@ def left_standing(body: TopoDS_Shape, part: Part, on: Bench) -> str | None:
             continue
         inside.Perform(gp_Pnt(*probe), LENGTH_EPS)
         if inside.State() == TopAbs_State.TopAbs_IN:
-            return feature.id
+            return name
     return None
 
 
