@@ -11,6 +11,7 @@ from models.setting_out.bench import Bench
 from models.setting_out.case import panel_draft
 from models.setting_out.corner_ways import corner_way
 from models.setting_out.draft import Box
+from models.setting_out.edging import face_towards
 from models.setting_out.numbers import CaseNumbers
 from specs.case import CornerKind, Enters, GroovedBack, RabbetedBack
 from specs.spec import Spec
@@ -99,7 +100,7 @@ def _channel(bench: Bench, spec: Spec, case: CaseNumbers, key: str, deep: float)
         made_by="case.back",
     )
     bench.cut(key, (feature,))
-    tape = f"{key}/edging back"
+    tape = f"{key}/edging {face_towards(bench.drafts[key], Y)}"
     if rabbeted and tape in bench.drafts:
         bench.cut(tape, (feature,))
 

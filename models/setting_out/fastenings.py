@@ -97,11 +97,10 @@ def dowelled_at(meeting: Meeting, joint: DowelJoint) -> Held:
     diameter = joint.diameter or next(
         size for least, size, _ in DOWELS if meeting.end_thickness >= least
     )
-    room = meeting.face_thickness - LEFT_BEHIND - dowels.END_CLEARANCE
+    room = meeting.face_thickness - _left_behind(meeting.face_thickness) - dowels.END_CLEARANCE
     in_face = joint.depth or min(IN_FACE, room)
     length = joint.length or next((long for _, size, long in DOWELS if size <= diameter), 30.0)
-    margin = min(MARGIN, meeting.length / 4)
-    at = row(meeting, joint.count, margin=margin)
+    at = row(meeting, joint.count, margin=min(MARGIN, max(diameter, meeting.length / 4)))
     size = DowelSize(
         diameter=diameter,
         length=length,
@@ -127,7 +126,9 @@ def tenoned_at(meeting: Meeting, joint: LooseTenonJoint) -> Held:
     usual, length = next(
         (thick, long) for most, thick, long in TENONS if meeting.end_thickness <= most
     )
-    in_face = joint.depth or min(length / 2, meeting.face_thickness - LEFT_BEHIND)
+    in_face = joint.depth or min(
+        length / 2, meeting.face_thickness - _left_behind(meeting.face_thickness)
+    )
     at = row(meeting, joint.count)
     size = TenonSize(
         thickness=joint.thickness or usual,
@@ -290,6 +291,11 @@ def _pockets(
     )
     halves = pocket_screwed(at, side, screw, for_what=meeting.for_what, made_by=meeting.made_by)
     return Held(halves=(halves,), rooms=rooms)
+
+
+def _left_behind(face: float) -> float:
+    """The wood that a hole leaves in a ``face`` that thick: a third where that is little (mm)."""
+    return min(LEFT_BEHIND, face / 3)
 
 
 def _grip(what: str, left: float, least: float) -> Room:
