@@ -11,9 +11,9 @@ from planning.saw.settings import Hand, Keeps, Lean
 class Wedge:
     """A long thin wedge that levels a face: ``rise`` over ``length`` (mm).
 
-    It lies between the table and the face ``under`` with its thin end at ``thin_at``; ``made_from``
-    says what it is cut from. ``restores`` is the face that is level again by it: ``stock.back``
-    where a saved offcut goes back on, else the table face of the set-up itself.
+    It lies against the face ``under`` with its thin end at ``thin_at``; ``made_from`` says what it
+    is cut from. ``restores`` is the blank's face that is whole again with it (``stock.back``); None
+    where it lies under the table face and turns the piece on the table.
     """
 
     rise: float
@@ -65,7 +65,8 @@ class SetUp:
     """One set-up of one part, in the part's order.
 
     A planar cut has its settings (``mitre`` and ``tilt`` from square, ``distance`` to the near side
-    of the kerf: see ``planning.saw.settings.Setting``). What a cutter or a bit makes has a
+    of the kerf, ``measured`` square to the reference edge or along it: see
+    ``planning.saw.settings.Setting``). What a cutter or a bit makes has a
     ``cutter``. Work that cuts nothing new (gluing an edging on) has neither. ``stop`` is the face
     that lengths are measured from; ``depth`` the height of a cut that does not go through (None:
     through). ``show`` says which way the face on view looks; ``offcut`` to which side of the blade
@@ -83,6 +84,7 @@ class SetUp:
     mitre_to: Hand | None = None
     tilt: float | None = None
     tilt_to: Lean | None = None
+    measured: str | None = None
     distance: float | None = None
     keeps: Keeps | None = None
     kerf: float | None = None

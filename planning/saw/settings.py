@@ -16,8 +16,12 @@ from planning.saw.lie import Lie
 PARALLEL = 1e-7
 """A trace closer to the fence than this (radians) is along it: 0.0003 mm over 3 m."""
 
-HALF_SQUARE = 45.0
+HALF_SQUARE = 45.001
 """A cut whose mitre is more than this is measured square to the edge, else along it."""
+
+
+FROM_EDGE, ALONG_EDGE = "square to the edge", "along the edge"
+"""How a distance is measured on the table face."""
 
 
 class Hand(StrEnum):
@@ -66,6 +70,11 @@ class Setting:
     def from_edge(self) -> bool:
         """Tell whether the distance is square to the reference edge, not along it."""
         return self.mitre > HALF_SQUARE
+
+    @property
+    def measured(self) -> str:
+        """How the distance is measured, in words."""
+        return FROM_EDGE if self.from_edge else ALONG_EDGE
 
 
 def trace(plane: Plane, lie: Lie) -> Vec:

@@ -1,0 +1,62 @@
+"""Cuts beyond what the machines reach: which machine, which limit, and what does it instead."""
+
+from collections.abc import Iterable, Iterator
+
+from ground.findings import COMMON_PRACTICE, FROM_THE_SPEC, Finding, Severity
+from planning.machines import Limit, Tool
+from planning.saw.job import Job
+from planning.saw.records import SetUp
+from planning.saw.ways import LAST, Way, ways
+
+SECOND_BEST = LAST | {Tool.BAND_SAW}
+"""What does a cut when no better machine reaches it."""
+
+
+def troubles(job: Job, set_ups: Iterable[SetUp], copies: tuple[str, ...]) -> Iterator[Finding]:
+    """A finding for each planar cut that only a second-best tool can make."""
+    piece = job.blank if job.squared else None
+    for made in set_ups:
+        cut = made.makes_face
+        if piece is None or cut not in job.cuts:
+            continue
+        if made.machine in SECOND_BEST and not job.thin:
+            limit = nearest_limit(ways(job, piece, cut))
+            if limit is not None:
+                yield beyond(job, made, limit, copies)
+        piece = piece.cut(cut, job.planes[cut])
+
+
+def nearest_limit(found: Iterable[Way]) -> Limit | None:
+    """The limit that hinders the machine which comes closest."""
+    hindered = [way for way in found if way.limits and way.tool not in SECOND_BEST]
+    hindered = hindered or [way for way in found if way.limits]
+    if not hindered:
+        return None
+    best = min(hindered, key=lambda way: (len(way.limits), excess(way.limits[0]), way.tool.value))
+    return best.limits[0]
+
+
+def excess(limit: Limit) -> float:
+    """How far over a limit a cut is, as a share of it."""
+    return abs(limit.asked - limit.limit) / max(limit.limit, 1.0)
+
+
+def beyond(job: Job, made: SetUp, limit: Limit, copies: tuple[str, ...]) -> Finding:
+    """Say it."""
+    instead = {
+        Tool.BAND_SAW: "band saw it a millimetre outside the line and plane it",
+        Tool.HAND_PLANE: "mark it on both faces and plane it to the lines by hand",
+        Tool.HAND_SAW: "mark it all round, saw it by hand and pare it to the lines",
+    }[made.machine]
+    own = job.machines.model_fields_set
+    return Finding(
+        code="saw.reach",
+        severity=Severity.NOTE if made.machine is Tool.BAND_SAW else Severity.WARNING,
+        subject=f"{job.part.label} {job.part.name}",
+        copies=copies,
+        message=f"{made.makes_face}: {limit.spoken()}; {instead}",
+        value=limit.asked,
+        limit=limit.limit,
+        unit=limit.unit,
+        source=FROM_THE_SPEC if own else COMMON_PRACTICE,
+    )
