@@ -9,11 +9,14 @@ from ground.errors import Path
 from ground.findings import Finding, Severity
 from ground.quantities import Slope
 from models.parts.joints.applied_front import LENGTHS
-from models.parts.joints.box_butt import butt_fit, butt_screwed, butted
+from models.parts.joints.box_butt import FROM_EDGE, butt_fit, butt_screwed
 from models.parts.joints.box_corner import BoxCorner, CornerFit
+from models.parts.joints.box_pocket import box_pocketed, pocket_seat
 from models.parts.joints.drawer_bottom import BottomGroove
+from models.parts.joints.inlaid_bars import Bars, barred
 from models.parts.joints.kit import Halves
 from models.parts.joints.lock_rabbet import LockRabbet, lock_rabbet, lock_rabbet_fit, lock_rabbeted
+from models.parts.joints.pocket_screw import LEAST_POCKET
 from models.parts.joints.rabbet_pins import (
     PIN_FROM_EDGE,
     PIN_IN_END,
@@ -34,7 +37,6 @@ from models.parts.joints.tails import (
     tailed,
     tails_fit,
 )
-from models.setting_out.notes import not_made
 from models.setting_out.trouble import trouble
 from specs.drawers import (
     BoxCorner as CornerSpec,
@@ -42,7 +44,9 @@ from specs.drawers import (
 from specs.drawers import (
     BoxJointCorner,
     ButtBoxCorner,
+    CornerPins,
     HalfBlindDovetailCorner,
+    InlaidBars,
     LockRabbetBoxCorner,
     PocketScrewBoxCorner,
     RabbetBoxCorner,
@@ -54,6 +58,11 @@ USUAL_SLOPE = Slope(1 / 7)
 IN_END = 25.0
 """How far a corner's screw goes into the end at least (mm). Common practice, no source."""
 PRACTICE = "common practice, no source"
+LEAST_IN_END = 2.0
+"""An inlaid bar goes this far beyond the lap into the end at least (mm). Common practice, no
+source."""
+BETWEEN_HEADS = 15.0
+"""Screws of a corner stand this far apart at least (mm). Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,11 +107,9 @@ def box_joint(corner: CornerSpec, room: CornerRoom) -> BoxJoint:
         case BoxJointCorner():
             return _box_joint(corner, room)
         case ButtBoxCorner():
-            return _butt(room)
+            return _butt(corner, room)
         case PocketScrewBoxCorner():
-            note = not_made("pocket screws of a drawer box", room.subject)
-            fit = butt_fit(side=room.stock, end=room.stock, groove=room.groove.depth)
-            return BoxJoint(fit=fit, make=butted, findings=(note,))
+            return _pockets(corner, room)
     assert_never(corner)
 
 
@@ -114,31 +121,69 @@ def _rabbet(corner: RabbetBoxCorner, room: CornerRoom) -> BoxJoint:
     found: list[Finding] = []
     if room.stock - depth < LEAST_LAP:
         found.append(_weak("joint.rabbet_lap", "lap", room, room.stock - depth, LEAST_LAP))
-    if corner.bars is not None:
-        found.append(not_made("inlaid bars of a drawer box", room.subject))
-    pins = None
-    if corner.pins is not None:
-        asked = corner.pins
-        heights = pin_heights(
-            asked.count, asked.diameter, above=room.groove.span[1], height=room.height
-        )
-        least = 2 * PIN_FROM_EDGE * asked.diameter
-        space = heights[-1] - heights[0] if asked.count > 1 else least
-        apart = space / max(1, asked.count - 1)
-        if apart < least:
-            found.append(_weak("joint.pins_crowded", "pins' distance", room, apart, least))
-        if asked.diameter > room.stock - 2 * LEAST_LAP:
-            limit = room.stock - 2 * LEAST_LAP
-            found.append(_weak("joint.pin_wide", "pin", room, asked.diameter, limit, most=True))
-        lap = room.stock - depth
-        pins = Pins(
-            diameter=asked.diameter,
-            heights=heights,
-            in_end=PIN_IN_END if asked.length is None else max(asked.length - lap, 5.0),
-            name=f"{asked.species} pin",
-        )
     fit = rabbet_fit(depth, side=room.stock, end=room.stock, groove=room.groove.depth)
-    return BoxJoint(fit=fit, make=partial(rabbeted, depth=depth, pins=pins), findings=tuple(found))
+    make: Callable[[BoxCorner], Halves] = partial(rabbeted, depth=depth, pins=None)
+    if corner.pins is not None:
+        pins, against = _pins(corner.pins, room, depth)
+        make, found = partial(rabbeted, depth=depth, pins=pins), found + against
+    if corner.bars is not None:
+        bars, against = _bars(corner.bars, room, depth)
+        make, found = partial(_rabbet_with_bars, depth=depth, bars=bars), found + against
+    return BoxJoint(fit=fit, make=make, findings=tuple(found))
+
+
+def _pins(asked: CornerPins, room: CornerRoom, depth: float) -> tuple[Pins, list[Finding]]:
+    """Pins spread between the bottom's groove and the upper edge, and what is against them."""
+    heights, found = _heights(asked.count, asked.diameter, room, "pin")
+    if asked.diameter > room.stock - 2 * LEAST_LAP:
+        limit = room.stock - 2 * LEAST_LAP
+        found.append(_weak("joint.pin_wide", "pin", room, asked.diameter, limit, most=True))
+    lap = room.stock - depth
+    pins = Pins(
+        diameter=asked.diameter,
+        heights=heights,
+        in_end=PIN_IN_END if asked.length is None else max(asked.length - lap, 5.0),
+        name=f"{asked.species} pin",
+    )
+    return pins, found
+
+
+def _bars(asked: InlaidBars, room: CornerRoom, depth: float) -> tuple[Bars, list[Finding]]:
+    """Bars spread as pins are; a bar no deeper than the lap holds nothing.
+
+    Raises:
+        SettingOutError: no such bar can be let in.
+    """
+    lap, most = room.stock - depth, 2 * room.stock
+    if asked.depth > most or asked.width > room.height - room.groove.span[1]:
+        message = (
+            f"a bar {asked.width:.1f} mm tall and {asked.depth:.1f} mm deep does not go into a "
+            f"corner of stock {room.stock:.1f} mm thick; write at most {most:.1f} mm deep"
+        )
+        raise trouble((*room.path, "bars"), message)
+    heights, found = _heights(asked.count, asked.width, room, "bar")
+    if asked.depth < lap + LEAST_IN_END:
+        found.append(
+            _weak("joint.bar_shallow", "depth of a bar", room, asked.depth, lap + LEAST_IN_END)
+        )
+    name = f"{asked.species} bar"
+    return Bars(width=asked.width, depth=asked.depth, heights=heights, name=name), found
+
+
+def _heights(
+    count: int, size: float, room: CornerRoom, what: str
+) -> tuple[tuple[float, ...], list[Finding]]:
+    """Middles of pins or bars ``size`` tall, and whether they stand too close."""
+    heights = pin_heights(count, size, above=room.groove.span[1], height=room.height)
+    least = 2 * PIN_FROM_EDGE * size
+    apart = (heights[-1] - heights[0]) / (count - 1) if count > 1 else least
+    if apart >= least:
+        return heights, []
+    return heights, [_weak(f"joint.{what}s_crowded", f"{what}s' distance", room, apart, least)]
+
+
+def _rabbet_with_bars(corner: BoxCorner, depth: float, bars: Bars) -> Halves:
+    return barred(rabbeted(corner, depth, None), corner, depth, bars)
 
 
 def _lock_rabbet(corner: LockRabbetBoxCorner, room: CornerRoom) -> BoxJoint:
@@ -221,7 +266,40 @@ def _groove_in_pin(joint: Tails, room: CornerRoom) -> list[Finding]:
     ]
 
 
-def _butt(room: CornerRoom) -> BoxJoint:
+def _pockets(corner: PocketScrewBoxCorner, room: CornerRoom) -> BoxJoint:
+    """Pocket screws from the ends' outer faces.
+
+    Raises:
+        SettingOutError: the stock is too thin for a head's seat.
+    """
+    seat = pocket_seat(side=room.stock, end=room.stock)
+    if seat < LEAST_POCKET:
+        message = (
+            f"stock {room.stock:.1f} mm thick leaves {seat:.1f} mm under a pocket screw's head; "
+            "write thicker stock or another corner"
+        )
+        raise trouble(room.path, message)
+    fit = butt_fit(side=room.stock, end=room.stock, groove=room.groove.depth)
+    make = partial(
+        box_pocketed,
+        above=room.groove.span[1],
+        count=corner.count,
+        for_what=f"{room.subject}, corners",
+    )
+    return BoxJoint(fit=fit, make=make, findings=_screws_crowded(corner.count, room))
+
+
+def _screws_crowded(count: int | None, room: CornerRoom) -> tuple[Finding, ...]:
+    """Find more screws than a corner holds."""
+    space = room.height - room.groove.span[1]
+    kept = min(FROM_EDGE, space / 4)
+    apart = (space - 2 * kept) / ((count or 1) - 1) if (count or 1) > 1 else BETWEEN_HEADS
+    if apart >= BETWEEN_HEADS:
+        return ()
+    return (_weak("joint.screws_crowded", "screws' distance", room, apart, BETWEEN_HEADS),)
+
+
+def _butt(corner: ButtBoxCorner, room: CornerRoom) -> BoxJoint:
     fit = butt_fit(side=room.stock, end=room.stock, groove=room.groove.depth)
     length = next((long for long in LENGTHS if long >= room.stock + IN_END), LENGTHS[-1])
     screw = WoodScrew(shank=NUMBER_8.shank, root=NUMBER_8.root, length=length)
@@ -230,8 +308,9 @@ def _butt(room: CornerRoom) -> BoxJoint:
         screw=screw,
         above=room.groove.span[1],
         for_what=f"{room.subject}, corners",
+        count=corner.count,
     )
-    return BoxJoint(fit=fit, make=make)
+    return BoxJoint(fit=fit, make=make, findings=_screws_crowded(corner.count, room))
 
 
 def _weak(

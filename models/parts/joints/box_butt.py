@@ -1,8 +1,8 @@
-"""A plain box corner: the end stands between the sides, screwed through them or only glued."""
+"""A plain box corner: the end stands between the sides, screwed through them."""
 
 from models.parts.joints.box_corner import BoxCorner, CornerFit
 from models.parts.joints.kit import Halves
-from models.parts.joints.rows import spread
+from models.parts.joints.rows import counted
 from models.parts.joints.screw import ScrewWay, WoodScrew, screwed
 
 FROM_EDGE = 15.0
@@ -18,20 +18,18 @@ def butt_fit(*, side: float, end: float, groove: float) -> CornerFit:
     )
 
 
-def butted(corner: BoxCorner) -> Halves:
-    """An end glued between the sides: nothing is cut."""
-    return Halves(kind="butt", first=(), second=(), closes=corner.across)
-
-
-def butt_screwed(corner: BoxCorner, screw: WoodScrew, *, above: float, for_what: str) -> Halves:
+def butt_screwed(
+    corner: BoxCorner, screw: WoodScrew, *, above: float, for_what: str, count: int | None = None
+) -> Halves:
     """Bore the side and the end (the first part) for screws between ``above`` and the upper edge.
 
-    ``above`` is the upper wall of the bottom's groove (mm).
+    ``above`` is the upper wall of the bottom's groove (mm), ``count`` the screws where asked.
     """
-    row = spread(
+    row = counted(
         corner.point(corner.side, corner.end / 2, above),
         corner.up,
         corner.height - above,
+        count=count,
         margin=FROM_EDGE,
         most=MOST_APART,
     )

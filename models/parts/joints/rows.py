@@ -46,3 +46,20 @@ def spread(start: Vec, way: Vec, length: float, *, margin: float, most: float) -
         return Row(start=along(start, way, length / 2), way=way, count=1, pitch=0.0)
     steps = max(1, math.ceil(room / most - 1e-9))
     return Row(start=along(start, way, margin), way=way, count=steps + 1, pitch=room / steps)
+
+
+def counted(
+    start: Vec, way: Vec, length: float, *, count: int | None, margin: float, most: float
+) -> Row:
+    """The same with ``count`` places, spread over the same room; None: as many as the rule wants.
+
+    Where that room is too short for two, the margins shrink to a quarter of the length.
+    """
+    usual = spread(start, way, length, margin=margin, most=most)
+    if count is None or count == usual.count:
+        return usual
+    if count == 1:
+        return Row(start=along(start, way, length / 2), way=way, count=1, pitch=0.0)
+    kept = min(margin, length / 4)
+    pitch = (length - 2 * kept) / (count - 1)
+    return Row(start=along(start, way, kept), way=way, count=count, pitch=pitch)
