@@ -22,6 +22,7 @@ from models.parts.features import (
 )
 from models.parts.part import Part, PartKind, numbered
 
+DOWN: Vec = (0.0, 0.0, -1.0)
 LEG_HEIGHT, LEG_TOP, LEG_FOOT = 190.0, 58.0, 30.0
 LEG_SPLAY = (math.radians(9.0), math.radians(4.0))
 
@@ -43,7 +44,7 @@ def board(length: float, width: float, thickness: float, *features: Feature) -> 
     return part(Blank(length=length, width=width, thickness=thickness), *features)
 
 
-def hole(at: Vec, diameter: float, depth: float | None, into: Vec = neg(Z), **more: float) -> Hole:
+def hole(at: Vec, diameter: float, depth: float | None, into: Vec = DOWN, **more: float) -> Hole:
     """A hole; a row of it runs along x."""
     run = X if abs(into[0]) < 0.5 else Y
     return Hole(
@@ -58,13 +59,13 @@ def hole(at: Vec, diameter: float, depth: float | None, into: Vec = neg(Z), **mo
     )
 
 
-def countersink(at: Vec, diameter: float, into: Vec = neg(Z)) -> Countersink:
+def countersink(at: Vec, diameter: float, into: Vec = DOWN) -> Countersink:
     """A seat for a screw head, 90 degrees included."""
     run = X if abs(into[0]) < 0.5 else Y
     return Countersink(seat=Seat(at, run, into), diameter=diameter, angle=90.0, made_by="test")
 
 
-def groove(start: Vec, run: Vec, size: tuple[float, float, float], into: Vec = neg(Z)) -> Channel:
+def groove(start: Vec, run: Vec, size: tuple[float, float, float], into: Vec = DOWN) -> Channel:
     """A channel of length, width and depth from the middle of its end."""
     length, width, depth = size
     return Channel(
@@ -88,7 +89,7 @@ def ease(first: str, second: str, size: float, profile: Profile = Profile.ROUND)
 
 
 def box_bite(low: Vec, high: Vec, *opens: int, kind: WasteKind = WasteKind.NOTCH) -> Waste:
-    """A box taken away; ``opens`` are the sides open to the air: -1, 1, -2, 2, -3, 3 for x, y, z."""
+    """A box taken away; ``opens`` are the sides open to the air: -1 and 1 for x, and so on."""
     planes: list[tuple[str, Plane]] = []
     for axis, direction in enumerate((X, Y, Z), start=1):
         for sign, corner in ((-1, low), (1, high)):
@@ -135,7 +136,7 @@ def splayed_leg(*, facet: float = 12.0, ease_by: float = 3.0, deep: float = 20.0
 
 
 def side(axis: int, out: float, *, inner: bool) -> Plane:
-    """One side of the leg: ``axis`` 0 is square to y, 1 to z; it leans out by ``out`` at the foot."""
+    """One side of the leg: ``axis`` 0 is square to y, 1 to z; ``out`` is its lean at the foot."""
     foot, top = (LEG_FOOT, out + LEG_TOP) if inner else (0.0, out)
     rise = unit((LEG_HEIGHT, top - foot, 0.0))
     normal = (-rise[1], rise[0]) if inner else (rise[1], -rise[0])

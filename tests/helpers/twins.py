@@ -94,8 +94,8 @@ def bite(cut: Cut, part: Part, base: Manifold) -> Manifold:
             where = along(start, into, -AIR)
             return rod(where, into, mouth, cut.depth + AIR, tip=cut.tip_diameter)
         case Slot(start=start, into=into):
-            size = (cut.length, cut.width, cut.depth + AIR)
-            return strip(along(start, into, -AIR), cut.along, into, size)
+            outline = (cut.length, cut.width, cut.depth + AIR)
+            return strip(along(start, into, -AIR), cut.along, into, outline)
         case Edge():
             return eased(cut, part, base)
     assert_never(cut)

@@ -7,8 +7,14 @@ from ground.errors import BuildError
 from ground.vectors import Plane, X, Y, Z, neg, norm, sub
 from models.parts.blank import Blank
 from models.parts.features import TrimKind
-from models.solids.base import convex, convex_base
+from models.solids.base import Arris, Polyhedron, convex, convex_base
 from tests.helpers.hand_made_parts import board, splayed_leg, trim
+
+
+def meeting(body: Polyhedron, first: str, second: str) -> Arris:
+    found = body.arris(first, second)
+    assert found is not None
+    return found
 
 
 def test_a_board_without_trims_is_its_blank():
@@ -25,7 +31,7 @@ def test_a_mitre_exactly_through_the_arris_drops_the_end_face():
     assert body.volume() == pytest.approx(82_500, rel=1e-12)
     assert "right" not in body.loops
     assert body.arris("right", "front") is None
-    assert body.arris("mitre", "front").dihedral == pytest.approx(
+    assert meeting(body, "mitre", "front").dihedral == pytest.approx(
         math.degrees(math.atan2(1, 0.7)), abs=1e-9
     )
 
@@ -38,7 +44,7 @@ def test_a_plane_that_only_touches_is_dropped():
 def test_a_plane_on_a_blank_face_goes_by_the_faces_name():
     body = convex_base(board(100, 50, 20, trim((100, 0, 0), X, TrimKind.END, "end")))
     assert "end" not in body.loops
-    assert body.arris("end", "top").between in {("top", "right"), ("right", "top")}
+    assert meeting(body, "end", "top").between in {("top", "right"), ("right", "top")}
 
 
 def test_nothing_left_names_the_trim_that_takes_the_last():
@@ -68,10 +74,10 @@ def test_the_splayed_leg_has_the_worked_angles_and_arris():
     The first is the angle between the normals (the faces lean apart, 90.6252 inside the wood).
     """
     body = convex_base(splayed_leg(facet=0, ease_by=0, deep=0))
-    outer = body.arris("outer-side", "outer-front")
+    outer = meeting(body, "outer-side", "outer-front")
     assert 180 - outer.dihedral == pytest.approx(89.3748, abs=5e-5)
     assert norm(sub(outer.end, outer.start)) == pytest.approx(192.8266, abs=5e-5)
-    assert body.arris("inner-side", "outer-front").dihedral == pytest.approx(88.8313, abs=5e-5)
+    assert meeting(body, "inner-side", "outer-front").dihedral == pytest.approx(88.8313, abs=5e-5)
 
 
 def test_the_splayed_legs_inner_slopes_follow_taper_and_splay():
@@ -84,7 +90,7 @@ def test_the_splayed_legs_inner_slopes_follow_taper_and_splay():
 
 def test_the_facet_is_as_wide_as_asked():
     body = convex_base(splayed_leg(facet=12, ease_by=0, deep=0))
-    ends = [body.arris("facet", name) for name in ("outer-side", "outer-front")]
+    ends = [meeting(body, "facet", name) for name in ("outer-side", "outer-front")]
     start, end = ends[0].start, ends[0].end
     run = tuple((b - a) / norm(sub(end, start)) for a, b in zip(start, end, strict=True))
     arm = sub(ends[1].start, start)

@@ -119,7 +119,7 @@ def test_a_wall_left_behind_an_open_side_names_the_cut():
 
 def test_a_face_that_no_cut_leaves_is_an_error():
     plain, cut = board(300, 80, 20), board(300, 80, 20, groove((0, 40, 20), X, (300, 6, 9)))
-    with pytest.raises(BuildError, match="T1 part: faces: .* left by no cut"):
+    with pytest.raises(BuildError, match=r"T1 part: faces: .* left by no cut"):
         measure(solid(cut), plain)
 
 

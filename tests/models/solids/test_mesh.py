@@ -101,14 +101,14 @@ NOTCHED = board(
 
 
 def test_a_flat_piece_that_the_kernel_leaves_out_is_filled():
-    """Six grooves, three of them stopped, and a hole: one four-cornered piece of the top is lost."""
+    """Six grooves, some stopped, and a hole: the kernel loses a four-cornered piece of the top."""
     found = mesh(solid(NOTCHED))
     assert not len(open_edges(found.triangles))
     assert found.volume() == pytest.approx(solid(NOTCHED).Volume(), rel=1e-5)
 
 
 def test_a_ring_with_an_inward_corner_is_filled_to_its_area():
-    """An arrow head: 4 x 4 less a notch of 2 x 2 / 2 ... worked: square 16, notch triangle 4."""
+    """A square of 4 less a triangle 4 wide and 2 deep: 16 - 4 = 12, looking down."""
     points = np.array(((0, 0, 0), (4, 0, 0), (4, 4, 0), (2, 2, 0), (0, 4, 0), (2, 2, 9)), float)
     sides = [(0, 1), (1, 2), (2, 3), (3, 4), (4, 0)]
     tent = np.array([(j, i, 5) for i, j in sides], dtype=np.int32)[:, (1, 0, 2)]

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 
 from ground.vectors import X, Y, Z, unit
+from models.parts.cuts import Bore
 from models.parts.features import Mortise, Seat
 from models.solids.base import convex_base
 from models.solids.cutters import cutters_of
@@ -93,7 +94,9 @@ def test_opposite_holes_with_wood_between_them_stand_free():
 def test_a_hole_ending_just_at_the_far_face_comes_out_there():
     body = convex_base(board(300, 80, 20))
     ((_, cut),) = board(300, 80, 20, hole((40, 37, 20), 5, 20)).cuts()
+    assert isinstance(cut, Bore)
     found = pocket_of(cut, body)
+    assert found is not None
     assert (found.mouth, found.out, found.depth) == ("top", "bottom", 20.0)
 
 
