@@ -14,6 +14,7 @@ from specs.loads import Loads
 from specs.materials import Material
 from specs.names import Names
 from specs.openings import Opening
+from specs.place import Held, Way
 from specs.records import Fault, Record
 from specs.shop import Shop
 
@@ -85,6 +86,8 @@ class Spec(Record):
     case: Case = Field(description="sides, top, bottom and back")
     inside: Opening = Field(description="what the case is divided into and holds")
     loads: Loads = Field(Loads(), description="what will stand on it and lie in it")
+    holds: tuple[Held, ...] = Field((), description="what it is for: things and their sizes")
+    way: Way | None = Field(None, description="doorway, stair and lift that it must pass")
 
     def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
         """The inside takes up the case, and every divided opening knows its dividers."""

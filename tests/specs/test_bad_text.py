@@ -126,7 +126,7 @@ def test_a_key_that_stands_twice_is_told_beside_the_other_errors():
         "f.yaml:8:1: units: the key 'units' stands twice, first in line 7; keep one",
         (
             "f.yaml:9:1: heyght: 'heyght' is not a key here; the keys are format, name, units, "
-            "currency, drawings, shop, materials, hardware, base, case, inside, loads"
+            "currency, drawings, shop, materials, hardware, base, case, inside, loads and 2 more"
         ),
     ]
 
