@@ -107,7 +107,8 @@ def plain(value: Any) -> Any:
     """A value of the spec as JSON knows it."""
     match value:
         case BaseModel():
-            return {key: plain(getattr(value, key)) for key in type(value).model_fields}
+            found = {key: getattr(value, key) for key in type(value).model_fields}
+            return {key: plain(item) for key, item in found.items() if item != ()}
         case Enum():
             return value.value
         case Decimal() | float():

@@ -8,7 +8,7 @@ import csv
 import io
 from collections.abc import Iterable, Iterator, Mapping
 
-from exporters.cut_sizes import CutSizes, cut_sizes
+from planning.cutting.cut_sizes import CutSizes, cut_sizes
 from exporters.names import csv_cell
 from ground.order import natural
 from ground.quantities import Rounding, Units, length_text

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from specs.fields import Count, Density, Length, Percent, Price, Text
+from specs.fields import Count, Density, Length, Offset, Percent, Price, Text
 from specs.names import Names
 from specs.records import Fault, Record
 
@@ -52,6 +52,32 @@ class Cut(StrEnum):
     QUARTERED = "quartered"
 
 
+class Figure(StrEnum):
+    """What the grain on the face of a board looks like."""
+
+    STRAIGHT = "straight"
+    CATHEDRAL = "cathedral"
+    RIFT = "rift"
+
+
+class Defect(Record):
+    """A knot, a check, an edge of sapwood: a rectangle of a board that no part may lie on (mm)."""
+
+    x: Offset = Field(description="from the board's end")
+    y: Offset = Field(description="from the board's edge")
+    length: Length = Field(description="along the board")
+    width: Length = Field(description="across the board")
+    what: Text = Field("defect", description="what it is: a knot, a check, sapwood")
+
+
+class FigureAt(Record):
+    """What the grain looks like over a stretch of a board (mm)."""
+
+    start: Offset = Field(description="from the board's end")
+    length: Length = Field(description="how long the stretch is")
+    figure: Figure = Field(description="what the grain looks like there")
+
+
 class Board(Record):
     """Rough boards of one size in the rack (mm)."""
 
@@ -59,6 +85,40 @@ class Board(Record):
     width: Length = Field(description="rough width")
     length: Length = Field(description="rough length")
     count: Count = Field(1, description="how many of this size")
+    defects: tuple[Defect, ...] = Field((), description="what no part may lie on")
+    figure: tuple[FigureAt, ...] = Field((), description="what the grain looks like, by stretches")
+
+    def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
+        """Defects and stretches lie on the board."""
+        for place, defect in enumerate(self.defects):
+            if defect.x >= self.length or defect.y >= self.width:
+                yield ("defects", place), "lies off the board; measure from its end and its edge"
+        for place, stretch in enumerate(self.figure):
+            if stretch.start >= self.length:
+                yield ("figure", place), "starts off the board; measure from its end"
+
+
+class Sold(Record):
+    """Boards as the yard sells them (mm); what is not written is common practice, no source."""
+
+    thicknesses: tuple[Length, ...] = Field((), description="rough thicknesses")
+    width: Length | None = Field(None, description="the usual width")
+    lengths: tuple[Length, ...] = Field((), description="lengths")
+
+
+class Offcut(Record):
+    """Pieces of a sheet left in the rack, of one size (mm)."""
+
+    length: Length = Field(description="along the sheet's length")
+    width: Length = Field(description="along the sheet's width")
+    count: Count = Field(1, description="how many of this size")
+
+
+class SheetSize(Record):
+    """Another size that the sheet is sold in."""
+
+    size: tuple[Length, Length] = Field(description="length and width of a new sheet")
+    price: Price | None = Field(None, description="of one sheet")
 
 
 class Lumber(Record):
@@ -73,6 +133,7 @@ class Lumber(Record):
         None, description="of a cubic metre in a mm file, of a board foot in an inch file"
     )
     boards: tuple[Board, ...] = Field((), description="boards in the rack, used first")
+    sold: Sold | None = Field(None, description="boards as the yard sells them")
 
 
 class Sheet(Record):
@@ -89,6 +150,8 @@ class Sheet(Record):
     size: tuple[Length, Length] = Field(description="length and width of a new sheet")
     grain: SheetGrain = Field(description="the face grain runs along the length, width or neither")
     price: Price | None = Field(None, description="of one sheet")
+    sizes: tuple[SheetSize, ...] = Field((), description="other sizes it is sold in")
+    offcuts: tuple[Offcut, ...] = Field((), description="pieces in the rack, used first")
 
     @property
     def thickness_used(self) -> float:

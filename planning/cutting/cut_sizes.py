@@ -11,6 +11,9 @@ ROUGH_SHEET = 10.0
 """Left on length and width of a sheet that is edged before its final cut (mm).
 Common practice, no source."""
 
+ENDS = ({"left", "right"}, {"front", "back"})
+"""The edges that end the length and the width; where both are edged, nothing can be left on."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutSizes:
@@ -55,9 +58,10 @@ def rough(part: Part, milled: Vec, material: Lumber | Sheet | None, shop: Shop) 
             max(cut.thickness / cut.layers + left.thickness, thickness),
         )
     if part.kind is PartKind.SHEET and part.banded:
+        left_on = [0.0 if ends <= set(part.banded) else ROUGH_SHEET for ends in ENDS]
         return (
-            max(part.blank.length + ROUGH_SHEET, length),
-            max(part.blank.width + ROUGH_SHEET, width),
+            max(part.blank.length + left_on[0], length),
+            max(part.blank.width + left_on[1], width),
             thickness,
         )
     return (length, width, thickness)

@@ -1,0 +1,87 @@
+"""The search in plain Python and, where numba is installed, compiled: the same functions.
+
+Both give the same plan. Compiling takes some seconds the first time, so small jobs run plain.
+"""
+
+import hashlib
+import importlib.util
+import os
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from types import FunctionType
+from typing import Any, Literal, NamedTuple
+
+from planning.cutting import placing, searching, tree_arrays
+from planning.cutting.placing import Way
+from planning.cutting.searching import Aim, Record, Trial
+from planning.cutting.tree_arrays import Job, State
+
+MODULES = (tree_arrays, placing, searching)
+INLINED = frozenset(
+    (
+        *("draw", "below", "powered", "rated", "within_levels", "passed_over", "no_cut"),
+        *("unwanted", "best_place", "put", "take", "give", "_like", "_swap", "_shut"),
+        *("_cut_off", "_measure"),
+    )
+)
+"""Compiled in the place of each call: handing a state over costs more than they do."""
+
+
+class Kernel(NamedTuple):
+    """What a planner calls."""
+
+    search: Callable[[Trial, Job, Aim, Record, int], bool]
+    place_pool: Callable[[State, Job, Way], None]
+    cost: Callable[[State, Job, Aim], float]
+    clear: Callable[[State, int], None]
+
+
+PLAIN = Kernel(searching.search, placing.place_pool, searching.cost, tree_arrays.clear)
+
+
+def can_compile() -> bool:
+    """Tell whether numba is installed."""
+    return importlib.util.find_spec("numba") is not None
+
+
+def _sources() -> str:
+    """A name for the sources as they are: what is compiled from others is thrown away."""
+    content = b"".join(Path(str(module.__file__)).read_bytes() for module in MODULES)
+    return hashlib.sha256(content).hexdigest()[:16]
+
+
+def _shelf(name: str) -> Path | None:
+    """A folder for compiled functions beside the sources; None where nothing can be written."""
+    folder = Path(__file__).parent / "__pycache__" / f"search-{name}"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return None
+    return folder if os.access(folder, os.W_OK) else None
+
+
+@cache
+def fast() -> Kernel:
+    """The compiled functions; kept on disk beside the sources from the first time on.
+
+    Raises:
+        ImportError: numba is not installed.
+    """
+    import numba
+
+    shelf = _shelf(_sources())
+    if shelf is not None:
+        numba.config.CACHE_DIR = str(shelf)  # type: ignore[attr-defined]  # set by name at run time
+    names: dict[str, Any] = {}
+    for module in MODULES:
+        names |= vars(module)
+    for module in MODULES:
+        for name, function in vars(module).items():
+            if isinstance(function, FunctionType) and function.__module__ == module.__name__:
+                # the same code, looking its callees up among the compiled ones
+                same = FunctionType(function.__code__, names, name)
+                inline: Literal["always", "never"] = "always" if name in INLINED else "never"
+                compile_it = numba.njit(cache=shelf is not None, error_model="numpy", inline=inline)
+                names[name] = compile_it(same)
+    return Kernel(names["search"], names["place_pool"], names["cost"], names["clear"])

@@ -1,0 +1,336 @@
+"""Place items in zones with cuts from edge to edge, on as few new zones as can be found.
+
+Sizes are whole numbers (the caller's choice of unit). The kerf is added once to every size, which
+is exact (see ``tree_arrays.py``). Budgets count rounds, never seconds, so that the same job gives
+the same plan on any machine; ``Effort.over`` is for benchmarks and for a person who interrupts.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+
+from planning.cutting.compiled import PLAIN, Kernel, can_compile, fast
+from planning.cutting.placing import Way
+from planning.cutting.searching import Aim, Record, Trial
+from planning.cutting.task import Cell, Effort, Found, Task, Zone
+from planning.cutting.tree_arrays import (
+    CALM,
+    CLOSED,
+    COUNTS,
+    CUT,
+    FREE,
+    GIVEN,
+    LEFT,
+    NONE,
+    PART,
+    PLACE,
+    RANDOM,
+    ROUNDS,
+    USED,
+    Job,
+    State,
+    copy,
+    empty_zone,
+    give,
+)
+
+ORDERS, RATINGS = 5, 4
+PLAIN_WORK = 300_000
+"""Items times rounds up to which plain Python is quick enough not to wait for a compiler."""
+
+
+@dataclass(slots=True)
+class _Run:
+    """One run of the engine."""
+
+    task: Task
+    effort: Effort
+    kernel: Kernel
+    zones: tuple[Zone, ...] = ()
+    rounds: int = 0
+    job: Job = field(init=False)
+    unit: tuple[float, float] = field(init=False)
+
+    def __post_init__(self) -> None:
+        first = (*self.task.fixed, *((self.task.new,) if self.task.new else ()))[0]
+        self.unit = (1.0 / (first.w + self.task.kerf), 1.0 / (first.h + self.task.kerf))
+
+    def open(self, new: int) -> None:
+        """Set the zones: those that are fixed and so many new ones."""
+        fresh = () if self.task.new is None else (self.task.new,) * new
+        self.zones = (*self.task.fixed, *fresh)
+        self.job = _job(self.task, self.zones, self.kernel)
+
+    def state(self) -> State:
+        """A state with every zone closed and every item in the pool."""
+        n = len(self.task.items)
+        s = _state(6 * n + len(self.zones) + 40, self.kernel)
+        s.tally[USED] = len(self.zones)
+        s.tally[GIVEN] = NONE
+        s.tally[RANDOM] = self.effort.seed
+        s.tally[LEFT] = n
+        s.pool[:n] = _ints(range(n), self.kernel)
+        return s
+
+    def aim(self, tidy: int) -> Aim:
+        """What the search is for."""
+        task = self.task
+        return Aim(
+            tidy, self.effort.most, *self.unit, float(task.keep_side), task.keep_share, task.kerf
+        )
+
+
+def solve(task: Task, effort: Effort, bound: int = 0, kernel: Kernel | None = None) -> Found:
+    """Place the items; ``bound`` is a number of new zones that no plan can be under."""
+    if not task.items or not (task.fixed or task.new):
+        left = tuple(range(len(task.items)))
+        return Found(fixed=(None,) * len(task.fixed), new=(), left=left, rounds=0)
+    run = _Run(task, effort, kernel or PLAIN)
+    best = _start(run, bound)
+    if kernel is None and _worth_compiling(run, best, bound):
+        best = _compiled(run, best)
+    if task.new is not None:
+        best = _fewer(run, best, bound)
+    elif best.tally[LEFT]:
+        best = _more(run, best)
+    if not effort.over() and effort.tidy and not best.tally[LEFT]:
+        best = _tidy(run, best)
+    return _found(run, best, interrupted=effort.over())
+
+
+def _worth_compiling(run: _Run, best: State, bound: int) -> bool:
+    """Tell whether much is to be done yet; the plan is the same either way."""
+    open_ = len(run.zones) - len(run.task.fixed) > bound or best.tally[LEFT] > 0
+    rounds = run.effort.tidy + (run.effort.rounds if open_ else 0)
+    return len(run.task.items) * rounds > PLAIN_WORK and can_compile()
+
+
+def _compiled(run: _Run, s: State) -> State:
+    """The state and the job as the compiled functions take them."""
+    run.kernel = fast()
+    run.open(len(run.zones) - len(run.task.fixed))
+    return State(*(_ints(column, run.kernel) for column in s))
+
+
+# ---- a first plan
+
+
+def ways(effort: Effort, unit: tuple[float, float]) -> Iterator[Way]:
+    """Ways of putting a plan together straight away."""
+    for q in range(effort.starts):
+        plain = ORDERS * RATINGS
+        noise = 0.0 if q < plain else 0.5 * ((q * 7919) % 101) / 101
+        yield Way((q // ORDERS) % RATINGS, q % ORDERS, noise, 0.0, *unit)
+
+
+def _start(run: _Run, bound: int) -> State:
+    """The best of some plans put together straight away, one zone filled after the other."""
+    best: State | None = None
+    key: tuple[float, int] = (0.0, 0)
+    limit = len(run.task.items)
+    run.open(limit)
+    for way in ways(run.effort, run.unit):
+        s = run.state()
+        s.tally[RANDOM] = run.effort.seed + way.order
+        new = _fill(run, s, way, limit)
+        area = sum(_share(run, t) for t in _pool(s))
+        if best is None or (area, new) < key:
+            best, key, limit = s, (area, new), new
+            if run.effort.found:
+                run.effort.found(new)
+        if (area == 0.0 and new <= bound) or run.effort.over():
+            break
+    if best is None:
+        return run.state()
+    _shrink(run, best, key[1])
+    return best
+
+
+def _fill(run: _Run, s: State, way: Way, limit: int) -> int:
+    """Open zone after zone, at most ``limit`` new ones, until all is placed; the new ones used."""
+    fixed = len(run.task.fixed)
+    for z in range(len(run.zones)):
+        if not s.tally[LEFT] or z - fixed >= limit:
+            return max(0, z - fixed)
+        empty_zone(s, run.job, z)
+        run.kernel.place_pool(s, run.job, way)
+    return len(run.zones) - fixed
+
+
+def _shrink(run: _Run, s: State, new: int) -> None:
+    """Forget the new zones past ``new``: they are closed, and their nodes may be used."""
+    before = len(run.zones)
+    run.open(new)
+    for z in range(before - 1, len(run.zones) - 1, -1):
+        give(s, z)
+    for z in range(len(run.task.fixed)):
+        if s.kind[z] == CLOSED:
+            empty_zone(s, run.job, z)
+
+
+# ---- fewer new zones
+
+
+def _fewer(run: _Run, best: State, bound: int) -> State:
+    """Drop zone after zone as long as the rest still takes everything."""
+    while len(run.zones) - len(run.task.fixed) > bound and not run.effort.over():
+        now = _like(run, best)
+        kept = len(run.zones) - len(run.task.fixed)
+        _drop(run, now)
+        trial = _search(run, now, run.effort.rounds, 0)
+        if trial.best.tally[LEFT]:
+            run.open(kept)
+            return best
+        best = trial.best
+        if run.effort.found:
+            run.effort.found(kept - 1)
+    return best
+
+
+def _drop(run: _Run, s: State) -> None:
+    """Empty the new zone that holds least, and put the last one in its place."""
+    fixed = len(run.task.fixed)
+    held = dict.fromkeys(range(fixed, len(run.zones)), 0.0)
+    for x in range(s.tally[USED]):
+        if s.kind[x] == PART and s.zone[x] >= fixed:
+            held[int(s.zone[x])] += _share(run, int(s.item[x]))
+    least = min(held, key=lambda z: (held[z], z))
+    last = len(run.zones) - 1
+    if s.kind[least] in (CUT, PART):
+        run.kernel.clear(s, least)
+    if least != last:
+        _move(s, last, least)
+    give(s, last)
+    run.open(last - fixed)
+
+
+def _move(s: State, old: int, new: int) -> None:
+    """Make the tree of the zone ``old`` the tree of the zone ``new``."""
+    for column in (s.w, s.h, s.kind, s.axis, s.first, s.item, s.level):
+        column[new] = column[old]
+    for x in range(s.tally[USED]):
+        if s.kind[x] != CLOSED and s.zone[x] == old:
+            s.zone[x] = new
+        if s.kind[x] != CLOSED and s.parent[x] == old:
+            s.parent[x] = new
+    s.zone[new] = new
+    s.parent[new] = NONE
+
+
+def _more(run: _Run, best: State) -> State:
+    """Place more in zones that cannot take everything."""
+    return _search(run, _like(run, best), run.effort.rounds, 0).best
+
+
+def _tidy(run: _Run, best: State) -> State:
+    """Keep everything placed; better offcuts, fewer fence settings."""
+    return _search(run, _like(run, best), run.effort.tidy, 1).best
+
+
+def _search(run: _Run, now: State, rounds: int, tidy: int) -> Trial:
+    """Search from ``now`` for so many rounds."""
+    aim = run.aim(tidy)
+    trial = Trial(now, _like(run, now), _like(run, now))
+    now.tally[RANDOM] = run.effort.seed
+    start = run.kernel.cost(now, run.job, aim)
+    record = Record(
+        _floats([start] * run.effort.history, run.kernel), _floats([start, start], run.kernel)
+    )
+    done = 0
+    while done < rounds and not run.effort.over():
+        step = min(run.effort.chunk, rounds - done)
+        done += step
+        if run.kernel.search(trial, run.job, aim, record, step):
+            break
+    run.rounds += int(now.tally[ROUNDS])
+    return trial
+
+
+# ---- arrays
+
+
+def _like(run: _Run, s: State) -> State:
+    """A copy of ``s``."""
+    same = _state(len(s.w), run.kernel)
+    copy(s, same)
+    same.tally[RANDOM] = s.tally[RANDOM]
+    same.tally[ROUNDS] = same.tally[PLACE] = same.tally[CALM] = 0
+    return same
+
+
+def _ints(values: "range | list[int]", kernel: Kernel) -> list[int]:
+    if kernel is PLAIN:
+        return list(values)
+    import numpy as np
+
+    return np.array(values, dtype=np.int64)  # type: ignore[return-value]  # quacks like a list
+
+
+def _floats(values: list[float], kernel: Kernel) -> list[float]:
+    if kernel is PLAIN:
+        return values
+    import numpy as np
+
+    return np.array(values)  # type: ignore[return-value]  # quacks like a list
+
+
+def _state(size: int, kernel: Kernel) -> State:
+    columns = [_ints([0] * size, kernel) for _ in range(len(State._fields) - 1)]
+    columns.append(_ints([0] * COUNTS, kernel))
+    return State(*columns)
+
+
+def _job(task: Task, zones: tuple[Zone, ...], kernel: Kernel) -> Job:
+    items, k = task.items, task.kerf
+    rows = (
+        [item.w + k for item in items],
+        [item.h + k for item in items],
+        [int(item.turns) for item in items],
+        [item.inner for item in items],
+        [item.wants for item in items],
+        [zone.w + k for zone in zones],
+        [zone.h + k for zone in zones],
+        [zone.kind for zone in zones],
+        [zone.level for zone in zones],
+        [zone.axis for zone in zones],
+        [task.levels],
+    )
+    return Job(*(_ints(row, kernel) for row in rows))
+
+
+def _pool(s: State) -> list[int]:
+    return [int(s.pool[i]) for i in range(s.tally[LEFT])]
+
+
+def _share(run: _Run, t: int) -> float:
+    item = run.task.items[t]
+    return (item.w + run.task.kerf) * run.unit[0] * ((item.h + run.task.kerf) * run.unit[1])
+
+
+# ---- what was found
+
+
+def _found(run: _Run, s: State, *, interrupted: bool) -> Found:
+    fixed = len(run.task.fixed)
+    cells = [_cell(run, s, z) if s.kind[z] in (CUT, PART) else None for z in range(len(run.zones))]
+    return Found(
+        fixed=tuple(cells[:fixed]),
+        new=tuple(cell for cell in cells[fixed:] if cell is not None),
+        left=tuple(sorted(_pool(s))),
+        rounds=run.rounds,
+        interrupted=interrupted,
+    )
+
+
+def _cell(run: _Run, s: State, x: int) -> Cell:
+    k = run.task.kerf
+    size = Cell(w=max(0, int(s.w[x]) - k), h=max(0, int(s.h[x]) - k))
+    if s.kind[x] == PART:
+        return replace(size, item=int(s.item[x]))
+    if s.kind[x] == FREE:
+        return size
+    children = []
+    child = s.first[x]
+    while child >= 0:
+        children.append(_cell(run, s, child))
+        child = s.next[child]
+    return replace(size, axis=int(s.axis[x]), children=tuple(children))

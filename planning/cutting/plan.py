@@ -1,0 +1,72 @@
+"""The cut plan of a piece: sheets and boards, what to buy, what to say."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from ground.findings import Finding, Severity
+from models.parts.assembly import Assembly
+from planning.cutting.matching import matches
+from planning.cutting.needs import sheet_materials, sheet_needs
+from planning.cutting.records import Bound, CutPlan, Stock
+from planning.cutting.sheets import Planned, plan_sheets
+from planning.cutting.task import Effort
+from specs.materials import Sheet
+from specs.spec import Spec
+
+Told = Callable[[str], None]
+
+
+def cut_plan(spec: Spec, assembly: Assembly, effort: Effort | None = None) -> CutPlan:
+    """Plan how every part comes out of its stock."""
+    effort = effort or Effort()
+    runs = matches(spec, assembly)
+    plans: list[Planned] = []
+    for key in sheet_materials(spec):
+        needs = sheet_needs(spec, assembly, key)
+        sheet = spec.materials[key]
+        if needs and isinstance(sheet, Sheet):
+            mine = [run for run in runs if run.material == key]
+            plans.append(plan_sheets(key, sheet, spec.shop, needs, mine, effort))
+    bounds = tuple(plan.bound for plan in plans if plan.bound is not None)
+    return CutPlan(
+        stock=_numbered([piece for plan in plans for piece in plan.stock]),
+        bounds=bounds,
+        purchases=(),
+        unmade=tuple(lost for plan in plans for lost in plan.unmade),
+        findings=(
+            *(finding for plan in plans for finding in plan.findings),
+            *(_told(bound) for bound in bounds),
+        ),
+    )
+
+
+def _numbered(stock: list[Stock]) -> tuple[Stock, ...]:
+    """Give every sheet and board its id, counted from 1 for each kind."""
+    counts: dict[str, int] = {}
+    named: list[Stock] = []
+    for piece in stock:
+        kind = piece.kind.value
+        counts[kind] = counts.get(kind, 0) + 1
+        named.append(replace(piece, id=f"{kind}-{counts[kind]}"))
+    return tuple(named)
+
+
+def _told(bound: Bound) -> Finding:
+    """How good the plan is, in plain words."""
+    if bound.proved:
+        message = f"{bound.used} bought; proved: no plan uses fewer"
+    else:
+        message = (
+            f"{bound.used} bought; no plan can do with fewer than {bound.least}, and whether one"
+            f" does with fewer than {bound.used} is not known"
+        )
+    return Finding(
+        code="plan.bound",
+        severity=Severity.NOTE,
+        subject=bound.material,
+        message=message,
+        value=float(bound.used),
+        limit=float(bound.least),
+        unit="sheets",
+        source="bounds of area and of dual feasible functions",
+    )
