@@ -8,6 +8,7 @@ the place in the spec that asks for it.
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Self
 
 from ground.vectors import Frame, Plane, Vec, cross
 from models.parts.cuts import Profile
@@ -34,6 +35,19 @@ class Seat:
         return Seat(
             frame.point(self.origin), frame.direction(self.along), frame.direction(self.into)
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Seated:
+    """What sits on a face: known by its seat, and carried with it."""
+
+    seat: Seat
+    made_by: str
+    id: str = ""
+
+    def moved(self, frame: Frame) -> Self:
+        """The same feature seen from outside ``frame``."""
+        return replace(self, seat=self.seat.moved(frame))
 
 
 class TrimKind(StrEnum):
@@ -78,44 +92,30 @@ class ChannelKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Channel:
+class Channel(_Seated):
     """A channel that runs ``length`` along from the seat's origin, half ``width`` each side.
 
     The seat's origin is the middle of the channel's starting end, on the surface.
     """
 
     kind: ChannelKind
-    seat: Seat
     length: float
     width: float
     depth: float
-    made_by: str
-    id: str = ""
-
-    def moved(self, frame: Frame) -> "Channel":
-        """The same channel seen from outside ``frame``."""
-        return replace(self, seat=self.seat.moved(frame))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mortise:
+class Mortise(_Seated):
     """A round-ended slot centred on the seat: ``length`` over all along, ``width`` across."""
 
-    seat: Seat
     length: float
     width: float
     depth: float
-    made_by: str
-    id: str = ""
 
     @property
     def kind(self) -> str:
         """The maker's word for it."""
         return "mortise"
-
-    def moved(self, frame: Frame) -> "Mortise":
-        """The same mortise seen from outside ``frame``."""
-        return replace(self, seat=self.seat.moved(frame))
 
 
 class HoleKind(StrEnum):
@@ -135,7 +135,7 @@ class HoleKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
+class Hole(_Seated):
     """A flat-bottomed hole, or a row of ``count`` of them, ``pitch`` apart along the seat.
 
     ``depth`` is measured along the hole from the surface; None: through the part. ``lead`` is how
@@ -143,40 +143,26 @@ class Hole:
     """
 
     kind: HoleKind
-    seat: Seat
     diameter: float
     depth: float | None
-    made_by: str
     count: int = 1
     pitch: float = 0.0
     lead: float = 0.0
-    id: str = ""
-
-    def moved(self, frame: Frame) -> "Hole":
-        """The same hole seen from outside ``frame``."""
-        return replace(self, seat=self.seat.moved(frame))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Countersink:
+class Countersink(_Seated):
     """A conical seat for a screw head, ``diameter`` at the surface, ``angle`` degrees included."""
 
-    seat: Seat
     diameter: float
     angle: float
-    made_by: str
     count: int = 1
     pitch: float = 0.0
-    id: str = ""
 
     @property
     def kind(self) -> str:
         """The maker's word for it."""
         return "countersink"
-
-    def moved(self, frame: Frame) -> "Countersink":
-        """The same countersink seen from outside ``frame``."""
-        return replace(self, seat=self.seat.moved(frame))
 
 
 class WasteKind(StrEnum):
