@@ -77,7 +77,7 @@ class Knot:
 
 def knots(joints: Iterable[Joint]) -> tuple[Knot, ...]:
     """Every set of parts that no order of closing puts together; none where all goes together."""
-    ways = tuple(way for joint in joints for way in _ways(joint))
+    ways = tuple(way for joint in joints for way in ways_of(joint))
     names = dict.fromkeys(name for way in ways for name in (way.first, way.second))
     return tuple(_knots(frozenset(names), ways))
 
@@ -88,7 +88,7 @@ def between(one: Vec, other: Vec) -> float:
     return min(found, 180.0 - found)
 
 
-def _ways(joint: Joint) -> Iterator[Way]:
+def ways_of(joint: Joint) -> Iterator[Way]:
     """The last part comes home against every other."""
     *others, last = joint.parts
     for place, other in enumerate(others):
@@ -105,7 +105,7 @@ def _ways(joint: Joint) -> Iterator[Way]:
 def _knots(parts: Parts, ways: Sequence[Way]) -> Iterator[Knot]:
     """Take ``parts`` apart as far as it goes."""
     inside = [way for way in ways if way.first in parts and way.second in parts]
-    blocks = _joined(parts, ((way.first, way.second) for way in inside))
+    blocks = joined(parts, ((way.first, way.second) for way in inside))
     if len(blocks) == 1 and len(parts) > 1:
         blocks = _split(parts, inside)
         if len(blocks) == 1:
@@ -123,17 +123,17 @@ def _split(parts: Parts, ways: Sequence[Way]) -> list[Parts]:
         if any(between(line, other) <= SAME_WAY for other in tried):
             continue
         tried.append(line)
-        blocks = _along(parts, ways, line)
+        blocks = blocks_along(parts, ways, line)
         if len(blocks) > 1:
             return blocks
     for group in dict.fromkeys(way.group for way in ways if way.group is not None):
-        blocks = _at_once(parts, ways, group)
+        blocks, _ = blocks_at_once(parts, ways, group)
         if len(blocks) > 1:
             return blocks
     return [parts]
 
 
-def _along(parts: Parts, ways: Sequence[Way], line: Vec) -> list[Parts]:
+def blocks_along(parts: Parts, ways: Sequence[Way], line: Vec) -> list[Parts]:
     """The blocks that slide apart along ``line``; what lies behind one another stays together."""
     behind: dict[str, set[str]] = {part: set() for part in parts}
     for way in ways:
@@ -148,7 +148,7 @@ def _along(parts: Parts, ways: Sequence[Way], line: Vec) -> list[Parts]:
 def _rings(parts: Parts, behind: dict[str, set[str]]) -> list[Parts]:
     """Parts that reach one another both ways belong together."""
     reached = {part: _reach(part, behind) for part in parts}
-    return _joined(
+    return joined(
         parts,
         (
             (one, other)
@@ -167,32 +167,34 @@ def _reach(start: str, behind: dict[str, set[str]]) -> set[str]:
     return found
 
 
-def _at_once(parts: Parts, ways: Sequence[Way], group: str) -> list[Parts]:
-    """The blocks that part when ``group`` opens, every part by its own way."""
+def blocks_at_once(
+    parts: Parts, ways: Sequence[Way], group: str
+) -> tuple[list[Parts], dict[str, Vec]]:
+    """The blocks that part when ``group`` opens, and the way by which each part comes home."""
     speed: dict[str, Vec] = {}
     for way in ways:
         if way.group != group or way.each is None:
             continue
         for part, own in ((way.first, way.each[0]), (way.second, way.each[1])):
             if norm(sub(speed.setdefault(part, own), own)) > _STILL:
-                return [parts]
+                return [parts], {}
     # Parts that the group does not name stand still, or go along with one that it does.
     tried = tuple(dict.fromkeys([(0.0, 0.0, 0.0), *speed.values()]))
     rest = parts - set(speed)
     touching = ((way.first, way.second) for way in ways if {way.first, way.second} <= rest)
-    for block in _joined(rest, touching):
+    for block in joined(rest, touching):
         chosen = _speed(block, tried, speed, ways, group)
         if chosen is None:
-            return [parts]
+            return [parts], {}
         speed |= dict.fromkeys(block, chosen)
     if not all(_fits(way, speed, group) for way in ways):
-        return [parts]
+        return [parts], {}
     still = (
         (way.first, way.second)
         for way in ways
         if norm(sub(speed[way.first], speed[way.second])) < _STILL
     )
-    return _joined(parts, still)
+    return joined(parts, still), speed
 
 
 def _speed(
@@ -222,7 +224,7 @@ def _fits(way: Way, speed: dict[str, Vec], group: str) -> bool:
     return way.allows(move)
 
 
-def _joined(parts: Iterable[str], pairs: Iterable[tuple[str, str]]) -> list[Parts]:
+def joined(parts: Iterable[str], pairs: Iterable[tuple[str, str]]) -> list[Parts]:
     """The blocks that ``pairs`` bind ``parts`` into, in a steady order."""
     block = {part: {part} for part in parts}
     for one, other in pairs:
