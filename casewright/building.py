@@ -10,6 +10,7 @@ from casewright.checking import check
 from casewright.part_files import write_part
 from casewright.progress import Progress
 from casewright.selection import ASSEMBLY_DRAWING, every_path, selected
+from casewright.set_ups import planned
 from casewright.version import version
 from casewright.workers import Ended, Failure, Started, StartError, Workers
 from casewright.works import Works
@@ -249,6 +250,7 @@ def write_record(works: Works) -> int:
         bounds=works.bounds,
         findings=works.findings,
         listed=listed,
+        set_ups=planned(works).set_ups,
     )
     works.stage.write(RECORD, record(built))
     return len(listed) + 1

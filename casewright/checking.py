@@ -30,13 +30,18 @@ def check(path: Path) -> Checked:
     from exporters.masses import findings as unknown_masses
     from models.setting_out.piece import set_out
     from models.setting_out.trouble import SettingOutError
+    from planning.saw.troubles import out_of_reach
 
     try:
         assembly = set_out(loaded.spec)
     except SettingOutError as error:
         raise loaded.complain(error.problems) from None
     spec = loaded.spec
-    found = (*assembly.findings, *unknown_masses(assembly, spec.materials))
+    found = (
+        *assembly.findings,
+        *unknown_masses(assembly, spec.materials),
+        *out_of_reach(assembly, spec.shop),
+    )
     return Checked(spec=spec, assembly=assembly, findings=found)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from casewright.selection import ASSEMBLY_DRAWING
+from casewright.set_ups import saw_list
 from ground.errors import BuildError
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ def write_piece_files(works: "Works") -> None:
         "piece.3mf": print_model,
         "cut-list.csv": cut_list,
         "hardware.csv": hardware_list,
+        "saw-set-ups.csv": saw_list,
     }
     for path, content in contents.items():
         if path in works.wanted:

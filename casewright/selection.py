@@ -6,7 +6,14 @@ from pathlib import PurePosixPath
 from ground.errors import PackageError
 from ground.order import natural
 
-PIECE = ("piece.step", "piece.glb", "piece.3mf", "cut-list.csv", "hardware.csv")
+PIECE = (
+    "piece.step",
+    "piece.glb",
+    "piece.3mf",
+    "cut-list.csv",
+    "hardware.csv",
+    "saw-set-ups.csv",
+)
 """The files of the whole piece that a build can write, next to its record."""
 
 ASSEMBLY_DRAWING = "drawings/assembly.dxf"

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from exporters.looks import Look
     from exporters.package import Stage
     from models.solids.records import Made
+    from planning.saw.plan import SawPlan
 
 
 @dataclass(slots=True, kw_only=True)
@@ -34,6 +35,7 @@ class Works:
     failed: list[Finding] = field(default_factory=list)
     bounds: tuple[Vec, Vec] | None = None
     views: tuple[LineView, ...] = ()
+    saw: "SawPlan | None" = None
 
     @property
     def assembly(self) -> Assembly:

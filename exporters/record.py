@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
-from exporters import feature_record
+from exporters import feature_record, set_ups_record
 from exporters.json_text import direction, number, point, ratio, text
 from exporters.masses import mass
 from exporters.package import FORMAT, Listed
@@ -21,6 +21,7 @@ from ground.vectors import Vec
 from models.parts.assembly import Assembly, Copy, Joint, Mover, Opening
 from models.parts.part import Part
 from models.solids.records import Measured, PlaneFace
+from planning.saw.records import SetUp
 from specs.materials import Lumber, Sheet
 from specs.spec import Spec
 
@@ -46,6 +47,7 @@ class Built:
     bounds: tuple[Vec, Vec] | None
     findings: tuple[Finding, ...]
     listed: tuple[Listed, ...]
+    set_ups: tuple[SetUp, ...] | None = None
 
 
 def schema() -> dict[str, Any]:
@@ -76,6 +78,7 @@ def record(built: Built) -> bytes:
         "parts": parts,
         "movers": [mover_entry(mover) for mover in sorted_by_id(assembly.movers)],
         "joints": [joint_entry(joint) for joint in sorted_by_id(assembly.joints)],
+        **set_ups_entry(built),
         "findings": [feature_record.finding(found) for found in built.findings],
         "totals": totals(parts),
         "files": [
@@ -214,6 +217,11 @@ def joint_entry(joint: Joint) -> dict[str, Any]:
         "loose": list(joint.loose),
         "closes": closes,
     }
+
+
+def set_ups_entry(built: Built) -> dict[str, Any]:
+    """The saw set-ups, where they are planned."""
+    return {} if built.set_ups is None else {"set_ups": set_ups_record.entries(built.set_ups)}
 
 
 def totals(parts: list[dict[str, Any]]) -> dict[str, Any]:

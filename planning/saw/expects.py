@@ -4,6 +4,9 @@ from planning.saw.job import Job
 from planning.saw.records import Expect
 from planning.saw.workpiece import Workpiece
 
+SHORT = 5.0
+"""A line shorter than this tells little (mm)."""
+
 MOST = 3
 """More than this nobody measures."""
 
@@ -14,6 +17,7 @@ def expects(job: Job, before: Workpiece, cut: str, table: str | None) -> tuple[E
     if cut not in after.by_name:
         return ()
     across = shortened(before, after, cut)
+    across = [pair for pair in across if (after.length(*pair) or 0.0) >= SHORT] or across
     face = best_face(across, table)
     found = [line(job, after, pair) for pair in across if face in pair]
     found += [line(job, after, pair) for pair in across if face not in pair]

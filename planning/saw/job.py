@@ -32,6 +32,7 @@ class Job:
     _settings: dict[tuple[str, str, str, str | None], Setting | None] = field(
         default_factory=dict, compare=False
     )
+    _lies: dict[tuple[str, str, str | None], Lie] = field(default_factory=dict, compare=False)
 
     @cached_property
     def blank(self) -> Workpiece:
@@ -115,11 +116,14 @@ class Job:
 
     def lie(self, table: str, reference: str, stop: str | None) -> Lie:
         """How the piece lies by the names of its faces."""
-        return Lie(
-            table=self.plane(table),
-            reference=self.plane(reference),
-            stop=None if stop is None else self.plane(stop),
-        )
+        key = (table, reference, stop)
+        if key not in self._lies:
+            self._lies[key] = Lie(
+                table=self.plane(table),
+                reference=self.plane(reference),
+                stop=None if stop is None else self.plane(stop),
+            )
+        return self._lies[key]
 
     def setting(self, cut: str, table: str, reference: str, stop: str | None) -> Setting | None:
         """The settings of a cut, worked once; None where the faces give none."""

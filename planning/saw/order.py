@@ -8,7 +8,7 @@ longest, the safer and simpler way, long cuts before short ones.
 """
 
 from dataclasses import dataclass
-from operator import itemgetter
+from operator import add, itemgetter
 
 from ground.vectors import norm, sub
 from models.parts.blank import FACES
@@ -37,11 +37,18 @@ RANK = {
 PLACES = {"bottom": 0.0, "top": 0.1, "front": 0.2, "back": 0.3}
 """Where nothing else decides, a part lies on the face that its axes say goes down first."""
 
-FEW = 6
+LEAST_DISTANCE = 1.0
+"""Nothing is measured off that is shorter (mm), where it can be measured from elsewhere."""
+
+FEW = 8
 """Ways of one cut that are followed up."""
 
 BEAM = 400
 """Sets of cuts kept a step; no part of a cabinet comes near it."""
+
+
+Offer = tuple[Way, Cost, object]
+"""A way, what it costs wherever it stands, and what has to be set for it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +66,7 @@ class Search:
 
     job: Job
     pieces: dict[frozenset[str], Workpiece]
-    offers: dict[tuple[frozenset[str], str], tuple[tuple[Way, Cost], ...]]
+    offers: dict[tuple[frozenset[str], str], tuple[Offer, ...]]
 
     @classmethod
     def of(cls, job: Job) -> "Search":
@@ -73,8 +80,12 @@ class Search:
             self.pieces[done] = self.piece(done - {last}).cut(last, self.job.planes[last])
         return self.pieces[done]
 
-    def offered(self, done: frozenset[str], cut: str) -> tuple[tuple[Way, Cost], ...]:
-        """The ways within every limit to make ``cut`` now; wedged only where no other is."""
+    def offered(self, done: frozenset[str], cut: str) -> tuple[Offer, ...]:
+        """The ways within every limit to make ``cut`` now.
+
+        Wedged only where no other way is, by hand only where no machine is: either costs more than
+        anything that a later cut could save, so nothing better is missed.
+        """
         key = (done, cut)
         if key not in self.offers:
             self.offers[key] = cheapest(self.all_ways(done, cut), self.job.part.show)
@@ -84,17 +95,18 @@ class Search:
         """Every way that keeps within the limits."""
         piece = self.piece(done)
         found = [way for way in ways(self.job, piece, cut) if not way.limits]
-        if all(way.tool in LAST for way in found):
+        if not found and not self.job.thin:
             wedged = wedged_ways(self.job, piece, cut, done)
-            found += [way for way in wedged if not way.limits and way.tool not in LAST]
-        return found
+            found = [way for way in wedged if not way.limits]
+        return found or list(ways(self.job, piece, cut, by_hand=True))
 
 
-def cheapest(found: list[Way], show: str | None) -> tuple[tuple[Way, Cost], ...]:
+def cheapest(found: list[Way], show: str | None) -> tuple[Offer, ...]:
     """The best way for each different set-up with its cost, the best few."""
-    best: dict[tuple[object, ...], tuple[Way, Cost]] = {}
+    best: dict[object, Offer] = {}
     for way, cost in sorted(((way, local(way, show)) for way in found), key=itemgetter(1)):
-        best.setdefault(way.turns, (way, cost))
+        key = (way.turns, way.wedge)
+        best.setdefault(key, (way, cost, key))
     return tuple(best.values())[:FEW]
 
 
@@ -105,6 +117,7 @@ def local(way: Way, show: str | None = None) -> Cost:
     awkward += 1.0 if made.tilt_to is Lean.TOWARD and made.rips else 0.0
     awkward += 1.0 if made.keeps is Keeps.FAR else 0.0
     awkward += 1.0 if way.table == show else 0.0
+    awkward += 1.0 if made.distance < LEAST_DISTANCE else 0.0
     awkward += PLACES.get(way.table, 0.4)
     slanted = sum(not square_face(name) for name in (way.table, way.reference))
     return (
@@ -121,20 +134,17 @@ def local(way: Way, show: str | None = None) -> Cost:
 
 def plus(one: Cost, other: Cost) -> Cost:
     """Two costs together."""
-    return tuple(a + b for a, b in zip(one, other, strict=True))
+    return tuple(map(add, one, other))
 
 
-def step_cost(way: Way, last: Way | None, piece: Workpiece, late: tuple[float, float]) -> Cost:
+def step_cost(way: Way, lost: int, late: tuple[float, float], *, again: bool) -> Cost:
     """What a cut adds where it stands.
 
-    ``late`` is its place where it is a slanted end, that wants the blank still square, and its
-    length times its place (mm).
+    ``lost`` squared faces are gone by then; ``late`` is its place where it is a slanted end, that
+    wants the blank still square, and its length times its place (mm); ``again``: set as before.
     """
-    late_end, late_length = late
-    again = last is not None and last.turns == way.turns and last.wedge == way.wedge
-    lost = len(FACES) - sum(face.name in FACES for face in piece.faces)
     fresh = (0.0 if again else 1.0) + (1.0 if way.tool is Tool.BAND_SAW else 0.0)  # then planed
-    return (0.0, 0.0, fresh, 0.0, late_end, lost, 0.0, late_length)
+    return (0.0, 0.0, fresh, 0.0, late[0], float(lost), 0.0, late[1])
 
 
 def run(job: Job, cut: str) -> float:
@@ -164,20 +174,21 @@ def best_order(job: Job) -> Ordered:
     trails: dict[tuple[frozenset[str], object], Trail] = {(frozenset(), None): Trail(cost=FREE)}
     for place in range(len(job.cuts)):
         longer: dict[tuple[frozenset[str], object], Trail] = {}
-        for (done, _), trail in trails.items():
-            last = trail.ways[-1] if trail.ways else None
+        for (done, set_as), trail in trails.items():
+            piece = search.piece(done)
+            lost = len(FACES) - sum(face.name in FACES for face in piece.faces)
             for cut in job.cuts:
                 if cut in done:
                     continue
-                if search.piece(done).misses(job.planes[cut]):
+                if piece.misses(job.planes[cut]):
                     longer[(done | {cut}, None)] = trail  # another cut has made the same face
-                for way, cost in search.offered(done, cut):
-                    late = (place if cut in ends else 0.0, runs[cut] * place)
-                    step = step_cost(way, last, search.piece(done), late)
+                late = (place if cut in ends else 0.0, runs[cut] * place)
+                for way, cost, key in search.offered(done, cut):
+                    step = step_cost(way, lost, late, again=key == set_as)
                     total = plus(plus(trail.cost, cost), step)
-                    key = (done | {cut}, (way.turns, way.wedge))
-                    if key not in longer or total < longer[key].cost:
-                        longer[key] = Trail(cost=total, ways=(*trail.ways, way))
+                    reached = (done | {cut}, key)
+                    if reached not in longer or total < longer[reached].cost:
+                        longer[reached] = Trail(cost=total, ways=(*trail.ways, way))
         trails = kept(longer)
     best = min(trails.values(), key=lambda trail: trail.cost)
     return ordered(search, best)

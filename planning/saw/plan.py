@@ -8,7 +8,6 @@ what is trimmed once it is glued up, and the arrises.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from ground.findings import Finding
 from ground.order import natural
 from models.parts.assembly import Assembly
 from models.parts.blank import FACES
@@ -23,16 +22,14 @@ from planning.saw.mouths import entered
 from planning.saw.passes import cutter_set_up
 from planning.saw.records import SetUp
 from planning.saw.rounding import eased
-from planning.saw.troubles import troubles
 from specs.shop import Shop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SawPlan:
-    """The set-ups of a piece, part by part in natural order of their labels, and what is wrong."""
+    """The set-ups of a piece, part by part in natural order of their labels."""
 
     set_ups: tuple[SetUp, ...]
-    findings: tuple[Finding, ...]
 
     def of(self, label: str) -> tuple[SetUp, ...]:
         """The set-ups of one part in order."""
@@ -42,16 +39,12 @@ class SawPlan:
 def saw_plan(assembly: Assembly, shop: Shop) -> SawPlan:
     """Plan every part of ``assembly`` that is made."""
     found: list[SetUp] = []
-    wrong: list[Finding] = []
     for part in sorted(assembly.parts, key=lambda part: natural(part.label)):
         if not part.made:
             continue
         job = Job(part=part, machines=shop.machines, kerf=shop.kerf)
-        steps = part_set_ups(job, edged_first(assembly, part))
-        found += steps
-        copies = tuple(copy.id for copy in assembly.copies_of(part.label))
-        wrong += troubles(job, steps, copies)
-    return SawPlan(set_ups=tuple(found), findings=tuple(wrong))
+        found += part_set_ups(job, edged_first(assembly, part))
+    return SawPlan(set_ups=tuple(found))
 
 
 def part_set_ups(job: Job, edgings: tuple[str, ...] = ()) -> tuple[SetUp, ...]:

@@ -3,13 +3,39 @@
 from collections.abc import Iterable, Iterator
 
 from ground.findings import COMMON_PRACTICE, FROM_THE_SPEC, Finding, Severity
+from ground.order import natural
+from models.parts.assembly import Assembly
 from planning.machines import Limit, Tool
+from planning.saw.cuts import planar
 from planning.saw.job import Job
 from planning.saw.records import SetUp
 from planning.saw.ways import LAST, Way, ways
+from specs.shop import Shop
 
 SECOND_BEST = LAST | {Tool.BAND_SAW}
 """What does a cut when no better machine reaches it."""
+
+
+def out_of_reach(assembly: Assembly, shop: Shop) -> tuple[Finding, ...]:
+    """Every cut of the piece that no better machine reaches.
+
+    A part whose every cut is in reach on its squared blank needs no plan to know that.
+    """
+    found: list[Finding] = []
+    for part in sorted(assembly.parts, key=lambda part: natural(part.label)):
+        job = Job(part=part, machines=shop.machines, kerf=shop.kerf)
+        if not part.made or not job.squared or job.thin:
+            continue
+        if all(in_reach(job, cut) for cut in job.cuts):
+            continue
+        copies = tuple(copy.id for copy in assembly.copies_of(part.label))
+        found += troubles(job, planar(job), copies)
+    return tuple(found)
+
+
+def in_reach(job: Job, cut: str) -> bool:
+    """Tell whether a good machine can make a cut on the squared blank."""
+    return any(not way.limits and way.tool not in SECOND_BEST for way in ways(job, job.blank, cut))
 
 
 def troubles(job: Job, set_ups: Iterable[SetUp], copies: tuple[str, ...]) -> Iterator[Finding]:

@@ -10,7 +10,7 @@ from planning.saw.job import STOCK, Job
 from planning.saw.lie import Lie
 from planning.saw.limits import Cut, limits
 from planning.saw.records import Wedge
-from planning.saw.settings import HALF_SQUARE, Hand, Keeps, Lean, Setting, trace
+from planning.saw.settings import Hand, Keeps, Lean, Setting, trace
 from planning.saw.workpiece import Face, Workpiece
 
 FIRM = 0.4
@@ -28,9 +28,9 @@ STEEP = 80.0
 OVERHANG = 1e-6
 """A reference face that leans out over the table touches the fence with its upper edge instead."""
 
-RIPS = (Tool.TABLE_SAW, Tool.SLED, Tool.TRACK_SAW, Tool.BAND_SAW, Tool.HAND_PLANE)
-TAPERS = (Tool.SLED, Tool.TRACK_SAW, Tool.BAND_SAW, Tool.HAND_PLANE)
-CROSSCUTS = (Tool.GAUGE, Tool.MITRE_SAW, Tool.TRACK_SAW, Tool.BAND_SAW, Tool.HAND_SAW)
+RIPS = (Tool.TABLE_SAW, Tool.SLED, Tool.TRACK_SAW, Tool.BAND_SAW)
+TAPERS = (Tool.SLED, Tool.TRACK_SAW, Tool.BAND_SAW)
+CROSSCUTS = (Tool.GAUGE, Tool.MITRE_SAW, Tool.TRACK_SAW, Tool.BAND_SAW)
 
 HELD = frozenset({Tool.SLED, Tool.GAUGE, Tool.MITRE_SAW})
 """They hold what is kept: a stop on the offcut's side would trap it."""
@@ -69,8 +69,8 @@ class Way:
         return (self.tool, round(made.mitre, 6), made.mitre_to, round(made.tilt, 6), self.leans)
 
 
-def ways(job: Job, piece: Workpiece, cut: str) -> tuple[Way, ...]:
-    """Every way without a wedge, those beyond a limit too."""
+def ways(job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False) -> tuple[Way, ...]:
+    """Every way without a wedge: on machines, those beyond a limit too, or by hand along a line."""
     if piece.misses(job.planes[cut]):
         return ()
     kept = piece.cut(cut, job.planes[cut])
@@ -81,30 +81,34 @@ def ways(job: Job, piece: Workpiece, cut: str) -> tuple[Way, ...]:
     for table in piece.faces:
         if table.name not in kept.by_name or table.name in job.unready:
             continue
-        steady = stands(piece, table) and not job.thin
+        if not by_hand and (job.thin or not stands(piece, table)):
+            continue
         for reference in piece.neighbours(table.name):
             if reference not in job.unready:
-                found += on_edge(job, piece, made, (table.name, reference), steady=steady)
+                found += on_edge(job, piece, made, (table.name, reference), by_hand=by_hand)
     return tuple(found)
 
 
 def on_edge(
-    job: Job, piece: Workpiece, made: Face, names: tuple[str, str], *, steady: bool
+    job: Job, piece: Workpiece, made: Face, names: tuple[str, str], *, by_hand: bool
 ) -> Iterator[Way]:
-    """The ways with one edge at the fence; only by hand where the piece is not ``steady``."""
+    """The ways with one edge at the fence, or with everything marked from it ``by_hand``."""
     table, reference = names
     lie = job.lie(table, reference, None)
     plain = job.setting(made.name, table, reference, None)
     if plain is None or plain.tilt > STEEP:
         return
-    firm = steady and guides(piece, lie, table, reference)
+    if not by_hand and not guides(piece, lie, table, reference):
+        return
     if plain.rips:
-        yield from tried(job, piece, made, (table, reference, None), tools(plain, firm=firm))
+        offered = tools(plain, by_hand=by_hand)
+        yield from tried(job, piece, made, (table, reference, None), offered)
         return
     for stop in (name for name in stops(piece, table, reference) if name not in job.unready):
         found = job.setting(made.name, table, reference, stop)
         if found is not None:
-            yield from tried(job, piece, made, (table, reference, stop), tools(found, firm=firm))
+            offered = tools(found, by_hand=by_hand)
+            yield from tried(job, piece, made, (table, reference, stop), offered)
 
 
 def leans(lie: Lie, found: Setting) -> Hand | None:
@@ -123,17 +127,19 @@ def wrong_side(job: Job, side: Hand | None) -> bool:
     return side is not None and side.value != job.machines.table_saw.tilts.value
 
 
-def tools(found: Setting, *, firm: bool) -> tuple[Tool, ...]:
-    """What could make a cut so set; where nothing guides firmly, only a hand along a line."""
+def tools(found: Setting, *, by_hand: bool) -> tuple[Tool, ...]:
+    """What could make a cut so set."""
     if found.distance < 0:
         return ()
+    if by_hand:
+        return (Tool.HAND_PLANE if found.from_edge else Tool.HAND_SAW,)
     if found.rips:
         offered: tuple[Tool, ...] = RIPS
     else:
-        offered = TAPERS if found.mitre > HALF_SQUARE else CROSSCUTS
+        offered = TAPERS if found.from_edge else CROSSCUTS
     if found.keeps is Keeps.FAR:
-        offered = tuple(tool for tool in offered if tool not in HELD)
-    return offered if firm else tuple(tool for tool in offered if tool in LAST)
+        return tuple(tool for tool in offered if tool not in HELD)
+    return offered
 
 
 def tried(
@@ -147,7 +153,7 @@ def tried(
     """One way a tool, with the limits that it goes over."""
     table, reference, stop = names
     found = job.setting(made.name, table, reference, stop)
-    if found is None:
+    if found is None or not offered:
         return
     lie = job.lie(table, reference, stop)
     cut = measured(piece, made, lie, found, sheet=job.sheet)

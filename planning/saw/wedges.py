@@ -65,7 +65,7 @@ def pair(
             continue
         lie = job.lie(table, reference, stop)
         cut = measured(whole, made, lie, found, sheet=job.sheet)
-        for tool in tools(found, firm=True):
+        for tool in tools(found, by_hand=False):
             asked = limits(tool, job.machines, cut)
             gauged = tool is Tool.GAUGE and wrong_side(job, leans(lie, found))
             if asked is not None and not gauged:
