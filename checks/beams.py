@@ -3,6 +3,7 @@
 Lengths in mm, forces in N, stiffness in MPa; loads along a beam in N/mm. Sag is positive downward.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
@@ -10,6 +11,9 @@ from itertools import pairwise
 
 SHEAR_STIFFNESS = 1 / 16
 """Shear modulus as a share of E along the grain (from memory: Wood Handbook Table 5-1)."""
+
+TERMS = 8
+"""Odd terms of a series, each way: four figures are right by then."""
 
 STATIONS = 48
 """Places in each span where the sag of a continuous beam is worked."""
@@ -150,3 +154,45 @@ def _between(x: float, span: float, load: float, ends: tuple[float, float]) -> f
     y = span - x
     taken = (left * y * (span**2 - y**2) + right * x * (span**2 - x**2)) / (6 * span)
     return own + taken
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plate:
+    """A plate on four edges that are free to turn: sides in mm, stiffness in N mm.
+
+    ``along`` bends over ``long``, ``across`` over ``wide``; ``twist`` is 2 H of the plate equation.
+    """
+
+    long: float
+    wide: float
+    along: float
+    across: float
+    twist: float
+
+    def sag(self, pressure: float) -> float:
+        """Sag in the middle under a uniform ``pressure`` (N/mm2).
+
+        Navier's series (from memory: Timoshenko and Woinowsky-Krieger, Theory of Plates and
+        Shells, orthotropic plates).
+        """
+        total = 0.0
+        for m in range(1, 2 * TERMS, 2):
+            for n in range(1, 2 * TERMS, 2):
+                x, y = (m / self.long) ** 2, (n / self.wide) ** 2
+                held = self.along * x**2 + self.twist * x * y + self.across * y**2
+                sign = -1 if (m + n) // 2 % 2 == 0 else 1
+                total += sign * 16 * pressure / (math.pi**6 * m * n * held)
+        return total
+
+
+def plate(sides: tuple[float, float], thickness: float, moduli: tuple[float, float]) -> Plate:
+    """A plate with its sides and moduli of elasticity in the same order, along and across."""
+    cube = thickness**3 / 12
+    shear = max(moduli) * SHEAR_STIFFNESS
+    return Plate(
+        long=sides[0],
+        wide=sides[1],
+        along=moduli[0] * cube,
+        across=moduli[1] * cube,
+        twist=4 * shear * cube,
+    )

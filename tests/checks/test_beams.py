@@ -9,9 +9,11 @@ from Pynite import FEModel3D
 
 from checks.beams import (
     Loading,
+    Plate,
     Strip,
     composite,
     continuous_sag,
+    plate,
     point_sag,
     rectangle,
     sag,
@@ -204,3 +206,19 @@ def test_a_lip_never_makes_a_shelf_weaker(span, thick, lip):
 def test_a_beam_that_runs_on_never_sags_more_than_its_longest_span_alone(spans):
     alone = sag(Loading.UNIFORM, 0.5 * max(spans), max(spans), SECTION)
     assert max(continuous_sag(spans, 0.5, SECTION)) <= alone * 1.0001
+
+
+@pytest.mark.parametrize(
+    ("ratio", "published"),
+    [(1.0, 0.00406), (1.2, 0.00564), (1.5, 0.00772), (2.0, 0.01013), (3.0, 0.01223)],
+)
+def test_plates_on_four_edges_against_the_published_table(ratio, published):
+    """Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, Table 8 (from memory)."""
+    made = Plate(long=ratio * 400, wide=400, along=2e6, across=2e6, twist=4e6)
+    assert made.sag(0.001) * 2e6 / (0.001 * 400**4) == pytest.approx(published, abs=1.2e-5)
+
+
+def test_a_long_plate_bends_as_a_strip_does():
+    made = plate((2400, 400), 10, (10_000, 10_000))
+    strip = sag(Loading.UNIFORM, 0.001 * 400, 400, rectangle(1, 10, 10_000, 1e12))
+    assert made.sag(0.001) == pytest.approx(strip, rel=0.01)
