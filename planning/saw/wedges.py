@@ -6,6 +6,7 @@ again; and a long thin wedge under the piece, which turns it until the feed lies
 
 import math
 from collections.abc import Iterator
+from itertools import combinations, permutations
 
 from ground.vectors import Vec, angle, cross, dot, norm, scale, sub, unit
 from models.parts.blank import FACES
@@ -15,7 +16,7 @@ from planning.saw.lie import Lie, wedged
 from planning.saw.limits import limits
 from planning.saw.records import Wedge
 from planning.saw.settings import setting
-from planning.saw.ways import Way, leans, measured, square_face, tools, wrong_side
+from planning.saw.ways import Way, leans, measured, tools, wrong_side
 from planning.saw.workpiece import Face, Workpiece
 
 STEEPEST_OFFCUT = 20.0
@@ -116,18 +117,16 @@ def offcut_wedge(job: Job, piece: Workpiece, cut: str, face: str) -> Wedge:
 
 
 def on_a_wedge(job: Job, piece: Workpiece, made: Face) -> Iterator[Way]:
-    """Rips along the fence on a wedge made for them; only from squared faces, square to another."""
-    for table in (name for name in piece.by_name if square_face(name)):
-        for reference in piece.neighbours(table):
-            for stop in FACES:
-                names = (table, reference, stop)
-                if len(set(names)) < len(names) or stop not in piece.by_name:
-                    continue
-                if square_face(reference):
-                    yield from one_wedge(job, piece, made, names)
+    """Rips along the fence on a wedge made for them, where table, edge and stop are all square."""
+    squared = [name for name in FACES if name in piece.by_name and name not in job.unready]
+    for names in permutations(squared, 3):
+        if any(abs(dot(FACES[a], FACES[b])) > SQUARE for a, b in combinations(names, 2)):
+            continue
+        if frozenset(names[:2]) in piece.edges:
+            yield from one_wedge(job, piece, made, names)
 
 
-def one_wedge(job: Job, piece: Workpiece, made: Face, names: tuple[str, str, str]) -> Iterator[Way]:
+def one_wedge(job: Job, piece: Workpiece, made: Face, names: tuple[str, ...]) -> Iterator[Way]:
     """The rip on the wedge under one face, thin end at one stop."""
     table, reference, stop = names
     flat = job.lie(table, reference, stop)
@@ -159,7 +158,7 @@ def one_wedge(job: Job, piece: Workpiece, made: Face, names: tuple[str, str, str
 
 
 def level_wedge(
-    job: Job, piece: Workpiece, made: Face, flat: Lie, names: tuple[str, str, str]
+    job: Job, piece: Workpiece, made: Face, flat: Lie, names: tuple[str, ...]
 ) -> Wedge | None:
     """The wedge on which the feed, along the reference face, lies in the cut; None: none does."""
     table, _, stop = names
