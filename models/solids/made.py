@@ -13,33 +13,47 @@ from ground.errors import BuildError
 from models.parts.blank import Blank
 from models.parts.features import Feature
 from models.parts.part import Part, PartKind
+from models.parts.views import SectionCut
 from models.solids.base import spoken
 from models.solids.cutters import cuts_at
 from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
 from models.solids.measure import measure
 from models.solids.mesh import mesh, picture_mesh
 from models.solids.records import Made
+from models.solids.sections import sections
 from models.solids.solid import solid
 from models.solids.views import USUAL, line_views
 
 
-def make(part: Part, *, views: Iterable[str] = USUAL, picture: bool = False) -> Made:
+def make(
+    part: Part,
+    *,
+    views: Iterable[str] = USUAL,
+    cuts: Iterable[SectionCut] = (),
+    picture: bool = False,
+) -> Made:
     """Make ``part``: its solid, what that measures, its mesh, and a line view a face in ``views``.
 
-    Parts of the same shape are made once. ``picture`` asks for the coarser mesh as well.
+    Parts of the same shape are made once. ``cuts`` asks for sections beside the views,
+    ``picture`` for the coarser mesh as well.
 
     Raises:
         BuildError: it cannot be made; names the part and the cut.
     """
     try:
-        return replace(_of_shape(part.shape, tuple(views), picture=picture), label=part.label)
+        found = _of_shape(part.shape, tuple(views), tuple(cuts), picture=picture)
+        return replace(found, label=part.label)
     except BuildError as trouble:
         raise BuildError(spoken(part), trouble.cut, trouble.reason) from trouble
 
 
 @lru_cache(maxsize=512)
 def _of_shape(
-    shape: tuple[Blank, tuple[Feature, ...]], views: tuple[str, ...], *, picture: bool
+    shape: tuple[Blank, tuple[Feature, ...]],
+    views: tuple[str, ...],
+    cuts: tuple[SectionCut, ...],
+    *,
+    picture: bool,
 ) -> Made:
     """Make a part that has no name yet."""
     blank, features = shape
@@ -54,7 +68,7 @@ def _of_shape(
             measured=measure(body, part),
             mesh=mesh(body),
             picture=picture_mesh(body) if picture else None,
-            views=line_views(body, views),
+            views=(*line_views(body, views), *sections(body, cuts)),
         )
     except KernelTrouble as trouble:
         met = cuts_at(part, trouble.at) if trouble.at else ()

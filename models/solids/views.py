@@ -46,7 +46,11 @@ def line_views(solid: cq.Solid, names: Iterable[str] = USUAL) -> tuple[LineView,
 
 def line_view(solid: cq.Shape, name: str) -> LineView:
     """Draw a solid as seen looking at one face."""
-    right, up = VIEWS[name]
+    return line_view_along(solid, name, *VIEWS[name])
+
+
+def line_view_along(solid: cq.Shape, name: str, right: Vec, up: Vec) -> LineView:
+    """Draw a solid as seen looking against ``right`` cross ``up``."""
     algorithm = HLRBRep_Algo()
     algorithm.Add(solid.wrapped)
     towards = cross(right, up)
