@@ -26,6 +26,8 @@ class Pen(StrEnum):
     """04.1, long dash and dot, narrow."""
     THIN = "thin"
     """01.1, continuous narrow: dimensions, leaders, tables."""
+    EDGED = "edged"
+    """04.2, long dash and dot, wide: edges that carry an edging, and the ends of cutting planes."""
     FRAME = "frame"
     """The border (ISO 5457: 0.7)."""
 

@@ -50,11 +50,12 @@ LAYERS = {
     Use.HIDDEN: "HIDDEN",
     Use.CENTRE: "CENTRE",
     Use.THIN: "THIN",
+    Use.EDGED: "EDGED",
     Use.FRAME: "FRAME",
 }
 DIMENSIONS, NOTES, TITLE = "DIMENSIONS", "NOTES", "TITLE-BLOCK"
 
-DASHED, CHAIN = "DASHED-NARROW", "LONG-DASH-DOT"
+DASHED, CHAIN, WIDE_CHAIN = "DASHED-NARROW", "LONG-DASH-DOT", "LONG-DASH-DOT-WIDE"
 
 STYLE = "SHOP"
 FONT = "LiberationSans-Regular.ttf"
@@ -118,6 +119,10 @@ def _set_up(document: Drawing, sheet: Sheet, up: float) -> None:
     long = 24 * d
     pattern = [long + 2 * gap + d / 2, long, -gap, d / 2, -gap]
     document.linetypes.add(CHAIN, pattern, description="04.1 long dash and dot, narrow")
+    # half the standard's lengths: the edges it stands beside are often short on paper
+    dash, gap = 12 * wide, 3 * wide
+    pattern = [dash + 2 * gap + wide / 2, dash, -gap, wide / 2, -gap]
+    document.linetypes.add(WIDE_CHAIN, pattern, description="04.2 long dash and dot, wide")
     document.header["$LTSCALE"] = up
     thin = round(narrow * 100)
     add_layers(
@@ -127,6 +132,7 @@ def _set_up(document: Drawing, sheet: Sheet, up: float) -> None:
             LAYERS[Use.HIDDEN]: Pen(colour=8, linetype=DASHED, width=thin),
             LAYERS[Use.CENTRE]: Pen(colour=8, linetype=CHAIN, width=thin),
             LAYERS[Use.THIN]: Pen(width=thin),
+            LAYERS[Use.EDGED]: Pen(linetype=WIDE_CHAIN, width=round(wide * 100)),
             LAYERS[Use.FRAME]: Pen(width=round(FRAME * 100)),
             DIMENSIONS: Pen(width=thin),
             NOTES: Pen(width=round(LETTERING * 100)),
