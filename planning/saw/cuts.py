@@ -1,14 +1,27 @@
 """The planar cuts of a part as set-ups: settings, what to measure, why and with what care."""
 
+from ground.vectors import dot
+from models.parts.blank import FACES
 from planning.machines import Tool
 from planning.saw.expects import expects
-from planning.saw.fence import fence_cut, slips
-from planning.saw.job import Job
+from planning.saw.fence import Slip, fence_cut, slips
+from planning.saw.job import STOCK, Job
 from planning.saw.order import best_order
 from planning.saw.records import SetUp
-from planning.saw.ways import Way
-from planning.saw.words import cautions, first_cut, offcut_side, show_side, why_wedge
+from planning.saw.ways import Way, stops
+from planning.saw.words import (
+    both_ends,
+    cautions,
+    end_to_end,
+    first_cut,
+    offcut_side,
+    show_side,
+    why_wedge,
+)
 from planning.saw.workpiece import Workpiece
+
+NEARLY_PARALLEL = 0.9
+"""The cosine of 26 degrees: a face against the squared one whose place it took, or its opposite."""
 
 
 def planar(job: Job) -> tuple[SetUp, ...]:
@@ -70,12 +83,46 @@ def why(job: Job, way: Way, before: Workpiece) -> str:
     """Why it is set so, in a sentence or two."""
     told = []
     if way.setting.from_edge:
-        lie = job.lie(way.table, way.reference, way.stop)
-        plane = job.planes[way.cut]
-        off = () if way.setting.rips else slips(before, plane, fence_cut(plane, lie))
-        told.append(why_wedge(way, off))
+        off = without_help(job, way, before)
+        told.append(why_wedge(way, off) or other_way_up(job, way, before))
     if way.tool is Tool.BAND_SAW:
         told.append("Saw a millimetre outside the line, then plane to it.")
     if job.thin:
         told.append("Cut with the panel that it is glued on.")
     return " ".join(word for word in told if word)
+
+
+def without_help(job: Job, way: Way, before: Workpiece) -> tuple[Slip, ...]:
+    """What comes out along the fence without the sled or the wedge."""
+    if way.setting.rips and way.wedge is None:
+        return ()
+    names = (way.table, way.reference)
+    if way.wedge is not None and way.wedge.restores is not None:
+        # without its offcut the piece lies on what the earlier cut has left
+        whole = way.wedge.restores.removeprefix(STOCK)
+        table, reference = (way.wedge.under if name == whole else name for name in names)
+    else:
+        table, reference = names
+    plane = job.planes[way.cut]
+    for stop in (way.stop, *stops(before, table, reference)):
+        if stop is not None:
+            return slips(before, plane, fence_cut(plane, job.lie(table, reference, stop)))
+    return ()
+
+
+def other_way_up(job: Job, way: Way, before: Workpiece) -> str:
+    """What comes out when what lies on a slanted face is laid on the squared one instead."""
+    plane, table = job.planes[way.cut], job.planes[way.table]
+    for name in FACES:
+        if way.table in FACES or name not in before.by_name or name == way.reference:
+            continue
+        if abs(dot(FACES[name], table.normal)) < NEARLY_PARALLEL:
+            continue
+        for stop in stops(before, name, way.reference):
+            found = job.setting(way.cut, name, way.reference, stop)
+            if found is None or not found.from_edge or found.rips:
+                continue
+            off = slips(before, plane, fence_cut(plane, job.lie(name, way.reference, stop)))
+            if both_ends(off):
+                return f"Lay it on {way.table}, not on {name}: {end_to_end(off)}"
+    return ""

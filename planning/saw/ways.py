@@ -226,7 +226,7 @@ def guides(piece: Workpiece, lie: Lie, table: str, reference: str) -> bool:
 
 def stops(piece: Workpiece, table: str, reference: str) -> tuple[str, ...]:
     """The faces at the two ends of the edge between two others."""
-    ends = piece.edges[frozenset((table, reference))]
+    ends = piece.edges.get(frozenset((table, reference)), ())
     found = []
     for face in piece.faces:
         if face.name in {table, reference}:

@@ -136,7 +136,10 @@ def one_wedge(job: Job, piece: Workpiece, made: Face, names: tuple[str, ...]) ->
     lie = Lie(
         table=wedged(flat, wedge.rise, wedge.length), reference=flat.reference, stop=flat.stop
     )
-    found = setting(made.plane, lie, job.kerf)
+    try:
+        found = setting(made.plane, lie, job.kerf)
+    except ZeroDivisionError:  # the cut lies flat on the wedge
+        return
     if not found.rips or found.distance < 0:
         return
     cut = measured(piece, made, lie, found, sheet=job.sheet)

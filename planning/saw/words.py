@@ -62,15 +62,18 @@ def why_wedge(way: Way, off: tuple[Slip, ...]) -> str:
         return ""
     held = "the wedge" if way.wedge is not None else "the sled"
     reason = f"The cut does not hold the direction of the feed, so {held} turns the piece to it."
+    return f"{reason} Without it: {end_to_end(off)}" if both_ends(off) else reason
+
+
+def end_to_end(off: tuple[Slip, ...]) -> str:
+    """What comes out along the fence, in numbers at both ends."""
     ends = both_ends(off)
-    if not ends:
-        return reason
     numbers = ", ".join(
         f"{slip.got:.1f} instead of {slip.wanted:.1f} where {slip.face} meets {slip.end}"
         for slip in ends
     )
     apart = abs(ends[0].out - ends[-1].out) if len(ends) > 1 else abs(ends[0].out)
-    return f"{reason} Along the fence without it: {numbers}; out by {apart:.2f} from end to end."
+    return f"along the fence it comes out {numbers}; out by {apart:.2f} from end to end."
 
 
 def both_ends(off: tuple[Slip, ...]) -> tuple[Slip, ...]:
@@ -78,12 +81,10 @@ def both_ends(off: tuple[Slip, ...]) -> tuple[Slip, ...]:
     if not off or abs(off[0].out) < SAME:
         return ()
     worst = off[0]
-    for name in (worst.face, worst.end):
-        others = [slip for slip in off[1:] if name in (slip.face, slip.end)]
-        if others:
-            nearest = min(others, key=lambda slip: abs(slip.out))
-            return (nearest, worst)
-    return (worst,)
+    others = [slip for slip in off[1:] if {slip.face, slip.end} & {worst.face, worst.end}]
+    if not others:
+        return (worst,)
+    return (min(others, key=lambda slip: (abs(slip.out), slip.face, slip.end)), worst)
 
 
 def cautions(way: Way, long: float) -> tuple[str, ...]:
