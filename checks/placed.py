@@ -38,6 +38,10 @@ class Placed:
         """The part's name."""
         return self.part.name
 
+    def kind_of(self, name: str) -> bool:
+        """Whether its name is ``name``, or that of a left or right hand."""
+        return self.name.removesuffix(" left").removesuffix(" right") == name
+
     @property
     def spoken(self) -> str:
         """How a finding speaks of it."""

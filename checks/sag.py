@@ -5,7 +5,16 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
 
+from checks.aprons import apron_sag
 from checks.beams import Loading, Section, Strip, composite, continuous_sag, plate, rectangle, sag
+from checks.limits import (
+    AWS,
+    AWS_SOURCE,
+    SHELF_TEST,
+    SHELF_TEST_SOURCE,
+    TO_THE_EYE,
+    TO_THE_EYE_SOURCE,
+)
 from checks.members import (
     Member,
     Over,
@@ -16,18 +25,11 @@ from checks.members import (
     stiffness,
     strips,
 )
-from checks.placed import GRAVITY, Piece, Placed
+from checks.placed import Piece, Placed
 from ground import wood
-from ground.findings import COMMON_PRACTICE, Finding, Severity
-from specs.base import Plinth
+from ground.findings import Finding, Severity
 from specs.materials import Lumber
 
-AWS = 144
-AWS_SOURCE = "L/144, Architectural Woodwork Standards 1st ed. (2009) 1.2.21"
-SHELF_TEST = 192
-SHELF_TEST_SOURCE = "L/192, ANSI/KCMA A161.1 structural test"
-TO_THE_EYE = 384
-TO_THE_EYE_SOURCE = "L/384 starts to show, common practice, no source"
 LEFT_OF_GAP = 0.5
 """What a sagging panel leaves of the gap over a front (mm). Common practice, no source."""
 GAP_SOURCE = "the gap of the spec less 0.5 mm, after creep; common practice, no source"
@@ -106,7 +108,7 @@ def find_sag(piece: Piece) -> Iterator[Finding]:
             fine.append((member.panel, bent))
         else:
             yield found
-    yield from _aprons(piece)
+    yield from apron_sag(piece)
     if fine:
         yield _summary(fine)
 
@@ -364,43 +366,3 @@ def _summary(fine: list[tuple[Placed, Bent]]) -> Finding:
         unit="mm",
         source=TO_THE_EYE_SOURCE,
     )
-
-
-def _aprons(piece: Piece) -> Iterator[Finding]:
-    """Long aprons of a base on legs, carrying half the piece and its loads each."""
-    base = piece.spec.base
-    if isinstance(base, Plinth):
-        return
-    material = piece.spec.materials[base.aprons.material]
-    known = wood.stiffness(material.species) if isinstance(material, Lumber) else None
-    for apron in piece.named("long apron")[:1]:
-        if known is None:
-            continue
-        force = (piece.kg * GRAVITY + loads_of(piece)) / 2
-        span = apron.part.blank.length
-        section = rectangle(base.aprons.thickness, base.aprons.height, known.value)
-        bent = sag(Loading.UNIFORM, force, span, section)
-        if bent > span / SHELF_TEST:
-            higher = base.aprons.height * (bent / (span / SHELF_TEST)) ** (1 / 3)
-            yield Finding(
-                code="sag.apron",
-                severity=Severity.WARNING,
-                subject=apron.spoken,
-                message=f"it sags {bent:.1f} mm over {span:.0f} mm under half of the piece and its "
-                f"loads, {force:.0f} N; an apron {higher + 0.5:.0f} mm high would be enough",
-                copies=(apron.id,),
-                value=round(bent, 6),
-                limit=round(span / SHELF_TEST, 6),
-                unit="mm",
-                source=f"{SHELF_TEST_SOURCE}, taken for aprons: {COMMON_PRACTICE}",
-            )
-
-
-def loads_of(piece: Piece) -> float:
-    """Every load of the spec at once (N)."""
-    loads = piece.spec.loads
-    shelves = sum(1 for one in piece.named("shelf") if one.wood)
-    drawers = sum(1 for mover in piece.movers if mover.startswith("drawer"))
-    each = ((loads.top, 1), (loads.bottom, 1), (loads.shelf, shelves), (loads.drawer, drawers))
-    spread = sum((force or 0.0) * times for force, times in each)
-    return spread + (loads.top_point or 0.0)
