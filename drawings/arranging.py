@@ -8,19 +8,17 @@ far sides; every number has a place of its own. Paper mm unless said otherwise.
 from dataclasses import dataclass, replace
 
 from drawings.drafting import drafted
-from drawings.fixing import Extent
+from drawings.drafts import Draft, Place, Spacing
+from drawings.hanging import notes
 from drawings.lettering import pitch, size, text_box, text_width
 from drawings.paper import FIRST_ROW, GAP, LETTER, Scale
-from drawings.records import Align, Axis, Dimension, Linear, Note, Ordinate, Pen, Text, View
-from drawings.rows import spread, stacked
+from drawings.records import Axis, Dimension, Linear, Note, Ordinate, Pen, View
+from drawings.rows import clear_of, spread
 from ground.quantities import Units
 from models.parts.views import Arc, Line, LineView, Point, Stroke
 
 BEND = (3.0, 7.0, 9.0)
 """An ordinate's line bends between the first two and ends at the third, measured off the view."""
-
-ONE_NUMBER = 0.1
-"""Distances nearer than this print as one number and are given once (mm)."""
 
 CENTRED = 4.0
 """Circles at least so large on paper have their centre lines (mm)."""
@@ -33,59 +31,6 @@ APART = 8.0
 
 OVERALL = "overall"
 """What a whole size states, beside the cuts at its ends."""
-
-HANG = 4.0
-"""Leaders of one view hang at least so far apart."""
-
-NOTE_OFF = 7.0
-"""The lowest note's base line stands so far off the view."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
-    """A place to dimension along one axis (view mm), and the features that it fixes."""
-
-    at: float
-    states: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Remark:
-    """A note and the box of what it speaks of (view mm): its leader ends where it is nearest."""
-
-    text: str
-    spot: Extent
-    states: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spacing:
-    """What numbers are written in, and how far notes may run past their view (paper mm)."""
-
-    units: Units
-    overhang: float = 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """A view before it is placed: what it shows, and what is to be said of it.
-
-    ``up`` and ``side`` are 1 or -1: where the distances along u (above, below) and along v
-    (right, left) stand; notes go to the other side of ``up``. ``overall`` lists the axes along
-    which the whole size is given, ``from_high`` those along which distances count from the
-    far end of the axis. ``ends`` are the cuts square to an axis: its whole size fixes them.
-    """
-
-    view: LineView
-    extent: Extent
-    us: tuple[Place, ...] = ()
-    vs: tuple[Place, ...] = ()
-    remarks: tuple[Remark, ...] = ()
-    overall: tuple[Axis, ...] = ()
-    from_high: tuple[Axis, ...] = ()
-    ends: tuple[tuple[Axis, str], ...] = ()
-    up: int = -1
-    side: int = -1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,18 +54,6 @@ class Arranged:
     height: float
 
 
-def places(values: list[tuple[float, str]]) -> tuple[Place, ...]:
-    """Distances in order, those that fall on one line given once for all their features."""
-    found: list[Place] = []
-    for at, feature in sorted(values):
-        if found and at - found[-1].at < ONE_NUMBER:
-            last = found[-1]
-            found[-1] = replace(last, states=tuple(dict.fromkeys((*last.states, feature))))
-        else:
-            found.append(Place(at=at, states=(feature,)))
-    return tuple(found)
-
-
 # ---- one view
 
 
@@ -138,11 +71,11 @@ def block(draft: Draft, scale: Scale, spacing: Spacing) -> Block:
     boxes.append(((0.0, 0.0), high))
     over = max(b[1][1] for b in boxes) - high[1], 0.0 - min(b[0][1] for b in boxes)
     taken = over[0] if draft.up < 0 else over[1]
-    notes = _notes(draft, (high, taken), scale, spacing)
-    boxes += [text_box(note.text) for note in notes]
+    hung = notes(draft, (high, taken), scale, spacing)
+    boxes += [text_box(note.text) for note in hung]
     return Block(
         view=view,
-        notes=notes,
+        notes=hung,
         low=(min(b[0][0] for b in boxes), min(b[0][1] for b in boxes)),
         high=(max(b[1][0] for b in boxes), max(b[1][1] for b in boxes)),
     )
@@ -210,7 +143,7 @@ def _distances(draft: Draft, axis: Axis, scale: Scale, units: Units) -> list[Ord
     distances = []
     # numbers that need more room than the view has spread away from the other axis's numbers
     other = draft.side if axis is Axis.U else draft.up
-    spots = _clear(_within(spread(wanted, apart), apart, paper), paper, other)
+    spots = clear_of(_within(spread(wanted, apart), apart, paper), paper, other)
     for place, spot in zip(marks, spots, strict=True):
         moved = low[index] + spot / scale.factor
         distances.append(
@@ -266,59 +199,6 @@ def _within(spots: list[float], apart: float, paper: float) -> list[float]:
         spots[place] = min(spots[place], high)
         high = spots[place] - apart
     return spots
-
-
-def _notes(
-    draft: Draft, room: tuple[Point, float], scale: Scale, spacing: Spacing
-) -> tuple[Note, ...]:
-    """Notes in rows on the far side, each hanging on a leader that drops to its feature.
-
-    ``room`` is the view's size on paper, and how far numbers reach past it on the notes' side.
-    """
-    if not draft.remarks:
-        return ()
-    remarks = sorted(draft.remarks, key=lambda remark: (_middle(remark), remark.text))
-    (left, bottom), _ = draft.extent
-    paper, taken = room
-    widths = [text_width(remark.text, LETTER) for remark in remarks]
-    wanted = [(_middle(remark) - left) * scale.factor for remark in remarks]
-    limit = max(paper[0] + spacing.overhang, max(widths) + HANG * len(remarks))
-    starts = _hung(_clear(spread(wanted, HANG), paper[0], draft.side), widths, limit)
-    rows = stacked(starts, widths, HANG)
-    up = draft.up < 0
-    notes = []
-    for remark, start, row in zip(remarks, starts, rows, strict=True):
-        rise = max(NOTE_OFF, taken + BEYOND * 2) + row * (pitch(spacing.units, LETTER) + 0.8)
-        base = paper[1] + rise if up else 0.0 - rise - LETTER
-        foot = base - 1.0 if up else base + LETTER + 1.0
-        edge = paper[1] + 3.0 if up else -3.0
-        (low_u, low_v), (high_u, high_v) = remark.spot
-        at_u = min(max(start, (low_u - left) * scale.factor), (high_u - left) * scale.factor)
-        at_v = ((low_v + high_v) / 2 - bottom) * scale.factor
-        text = Text(at=(start, base), text=remark.text, height=LETTER, align=Align.LEFT)
-        leader = ((start, foot), (start, edge), (at_u, at_v))
-        notes.append(Note(text=text, leader=leader, states=remark.states))
-    return tuple(notes)
-
-
-def _middle(remark: Remark) -> float:
-    """The middle of what a remark speaks of, along u (view mm)."""
-    return (remark.spot[0][0] + remark.spot[1][0]) / 2
-
-
-def _clear(starts: list[float], long: float, side: int) -> list[float]:
-    """Places moved together off the side, 1 or -1, on which other numbers stand."""
-    shift = min(0.0, long - max(starts)) if side > 0 else max(0.0, 0.0 - min(starts))
-    return [start + shift for start in starts]
-
-
-def _hung(starts: list[float], widths: list[float], limit: float) -> list[float]:
-    """Starts of notes drawn back so that none runs past ``limit``, in order and apart."""
-    after = limit + HANG
-    for place in range(len(starts) - 1, -1, -1):
-        starts[place] = min(starts[place], limit - widths[place], after - HANG)
-        after = starts[place]
-    return starts
 
 
 # ---- all of them

@@ -2,8 +2,8 @@
 
 from math import cos, radians, sin
 
-from drawings.arranging import Draft, Place, places
 from drawings.composing import Drafts, compose, general_note, issue_of, style
+from drawings.drafts import Draft, Place, places
 from drawings.fixing import Extent
 from drawings.records import Axis, Issue, Sheet
 from ground.quantities import Units

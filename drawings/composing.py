@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from drawings.arranging import Arranged, Draft, Spacing, arranged, moved_note, moved_view
+from drawings.arranging import Arranged, arranged, moved_note, moved_view
+from drawings.drafts import Draft, Spacing
 from drawings.lettering import pitch, text_width
 from drawings.paper import LARGER, LETTER, SCALES
 from drawings.records import Align, Issue, Note, Sheet, Text

@@ -6,13 +6,16 @@ Everything comes out in paper mm, so that every exporter draws a dimension alike
 from dataclasses import dataclass
 from typing import assert_never
 
-from drawings.lettering import text_width
+from drawings.lettering import FRACTION, text_width
 from drawings.paper import ARROW, GAP, LETTER, OVERRUN, Scale
 from drawings.records import Align, Axis, Dimension, Linear, Ordinate, Text, View
 from models.parts.views import Point
 
 LIFT = 1.0
 """The number's base line stands so far off its dimension line (mm)."""
+
+LIFT_STACKED = 1.7
+"""And where a stacked fraction hangs below it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +65,8 @@ def _linear(size: Linear, view: View, scale: Scale) -> Drafted:
         start = b[0] + (reach or GAP)
         lines.append(((b[0], at), (start + long, at)))
         middle = start + long / 2
-    text = Text(at=(middle, at + LIFT), text=size.text, height=LETTER, align=Align.CENTRE)
+    lift = LIFT_STACKED if FRACTION.search(size.text) else LIFT
+    text = Text(at=(middle, at + lift), text=size.text, height=LETTER, align=Align.CENTRE)
     if level:
         return Drafted(lines=tuple(lines), arrows=tuple(arrows), text=text)
     return Drafted(

@@ -104,7 +104,7 @@ def _mark_fix(
         view=view.name,
         us=(middle[0],) if round_ else _ends((us[0], us[-1]), (left, right), both=wide > tall),
         vs=(middle[1],) if round_ else _ends((vs[0], vs[-1]), (bottom, top), both=tall >= wide),
-        note=f"{mark_note(mark, units)}{_where(face, view)}",
+        note=f"{mark_note(mark, units, face.frame.z)}{_where(face, view)}",
         spot=((us[0], vs[0]), (us[-1], vs[-1])),
     )
 
@@ -160,7 +160,7 @@ def _trim_in(trim: Trim, facet: Facet, view: LineView, body: Body) -> Fix | None
         view=view.name,
         us=tuple(us),
         vs=tuple(vs),
-        note=plumb_trim_note(trim, off),
+        note=plumb_trim_note(trim, off, (view.right, view.up)),
         spot=(middle, middle),
     )
 

@@ -56,11 +56,11 @@ def size(mm: float, units: Units) -> str:
 
 
 def slope_text(degrees: float) -> str:
-    """An angle from square two ways: ``17.0°, rise 30.6 per 100``."""
+    """An angle from square two ways: ``17.0°, rise 30.6 in 100``."""
     angle = f"{angle_text(degrees)}{DEGREE}"
     if degrees > 80:  # noqa: PLR2004 - the rise of a nearly level cut says nothing at the bench
         return angle
-    return f"{angle}, rise {rise_in_100(degrees):.1f} per 100"
+    return f"{angle}, rise {rise_in_100(degrees):.1f} in 100"
 
 
 def text_box(text: Text) -> tuple[Point, Point]:

@@ -6,6 +6,8 @@ from drawings.lettering import DEGREE, DIAMETER, TIMES, size, slope_text
 from drawings.loops import box
 from drawings.marks import Mark
 from ground.quantities import Units, angle_text
+from ground.vectors import Vec, dot, scale, sub
+from models.parts.blank import FACES
 from models.parts.features import (
     Channel,
     Countersink,
@@ -17,14 +19,32 @@ from models.parts.features import (
     Waste,
 )
 
+LESS = ("shorter", "narrower", "thinner")
+"""What a cut across the length, the width or the thickness makes of a part."""
+
+STRAIGHT = 1e-9
+"""A tool is square to a face within this (1 less the cosine)."""
+
 PLAIN_HOLES = frozenset({HoleKind.FITTING, HoleKind.CLEARANCE})
 """Holes that their diameter says enough of."""
 
 
-def mark_note(mark: Mark, units: Units) -> str:
-    """Word the note of a cut that is seen on a face."""
-    slant = f", {angle_text(mark.slant)}{DEGREE} from square" if mark.slant else ""
-    return f"{_sized(mark, units)}{slant}"
+def mark_note(mark: Mark, units: Units, outward: Vec) -> str:
+    """Word the note of a cut that is seen on a face, which looks ``outward``."""
+    return f"{_sized(mark, units)}{_slanted(mark, outward)}"
+
+
+def _slanted(mark: Mark, outward: Vec) -> str:
+    """How far and which way a cut is off square to its face."""
+    if not mark.slant:
+        return ""
+    off = f", {slope_text(mark.slant)} from square"
+    if not isinstance(mark.feature, Channel | Mortise | Hole | Countersink):
+        return off
+    into = mark.feature.seat.into
+    if abs(abs(dot(into, outward)) - 1.0) <= STRAIGHT:  # square to the face, but on a slanted run
+        return off
+    return f"{off}, {way_of_tool(into, outward)}"
 
 
 def _sized(mark: Mark, units: Units) -> str:
@@ -73,9 +93,28 @@ def trim_note(feature: Trim, mark: Mark) -> str:
     return f"{feature.kind} {slope_text(mark.slant)} {way}{under}"
 
 
-def plumb_trim_note(feature: Trim, degrees: float) -> str:
-    """Word the note of a planar cut square to the face, ``degrees`` off square across it."""
-    return f"{feature.kind} {slope_text(degrees)}"
+def plumb_trim_note(feature: Trim, degrees: float, seen: tuple[Vec, Vec]) -> str:
+    """Word the note of a planar cut ``degrees`` off square in the plane of ``seen`` (right, up)."""
+    return f"{feature.kind} {slope_text(degrees)}, {way_of_trim(feature.plane.normal, seen)}"
+
+
+def way_of_trim(normal: Vec, seen: tuple[Vec, Vec]) -> str:
+    """Which way a planar cut leans: toward which face it leaves less (``shorter at the top``)."""
+    along, across = sorted(seen, key=lambda way: -abs(dot(normal, way)))
+    less = LESS[max(range(3), key=lambda axis: abs(along[axis]))]
+    toward = scale(across, dot(normal, across))
+    return f"{less} at the {face_toward(toward)}"
+
+
+def way_of_tool(into: Vec, outward: Vec) -> str:
+    """Which way a slanted tool leans as it goes in."""
+    return f"leaning toward the {face_toward(sub(into, scale(outward, dot(into, outward))))}"
+
+
+def face_toward(way: Vec) -> str:
+    """The blank face that a direction points to most, in the maker's words."""
+    name = max(FACES, key=lambda face: dot(FACES[face], way))
+    return f"{name} end" if name in {"left", "right"} else name
 
 
 def easing_note(feature: EasedEdge, units: Units) -> str:

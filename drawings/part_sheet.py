@@ -9,10 +9,10 @@ from collections import defaultdict
 from dataclasses import replace
 
 from drawings import polyhedron
-from drawings.arranging import Draft, Place, Remark, places
 from drawings.bites import SQUARE
 from drawings.choosing import shown
 from drawings.composing import Drafts, compose, general_note, issue_of, style
+from drawings.drafts import Draft, Place, Remark, places
 from drawings.fixing import Fix, extent, fixes
 from drawings.lettering import size
 from drawings.notes import counted, easings_note

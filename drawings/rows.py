@@ -25,16 +25,7 @@ def spread(wanted: Sequence[float], apart: float) -> list[float]:
     return places
 
 
-def stacked(starts: Sequence[float], widths: Sequence[float], clear: float) -> list[int]:
-    """The row of each text that starts at ``starts``: 0 is the lowest, nearest to the view.
-
-    Each text hangs on a leader that drops at its start: a text goes above every text whose leader
-    stands in its way, so that neither texts nor leaders cross.
-    """
-    rows = [0] * len(starts)
-    order = sorted(range(len(starts)), key=lambda place: -starts[place])
-    for position, member in enumerate(order):
-        reach = starts[member] + widths[member] + clear
-        inside = [rows[other] for other in order[:position] if starts[other] < reach]
-        rows[member] = max(inside, default=-1) + 1
-    return rows
+def clear_of(starts: list[float], long: float, side: int) -> list[float]:
+    """Places moved together off the side, 1 or -1, on which other numbers stand."""
+    shift = min(0.0, long - max(starts)) if side > 0 else max(0.0, 0.0 - min(starts))
+    return [start + shift for start in starts]

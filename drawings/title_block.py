@@ -105,7 +105,7 @@ def furniture(paper: Paper, projection: Projection, block: TitleBlock) -> Furnit
             texts += _cell(name, block.field(name), (left, top), (wide, tall))
             left += wide
         top -= tall
-    symbol = (high[0] - CELLS[2][-1][1] + 11.0, low[1] + ROWS[3] + ROWS[2] / 2 - 1.0)
+    symbol = (high[0] - CELLS[2][-1][1] + 11.0, low[1] + ROWS[3] + ROWS[2] / 2 - 1.6)
     lines, circles = projection_symbol(symbol, projection)
     return Furniture(
         ruled=(*ruled, *lines),
@@ -173,8 +173,8 @@ def projection_symbol(
         for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
     ]
     ruled.append(Ruled(pen=Pen.CENTRE, start=(cone - 1.0, v), end=(cone + long + 1.0, v)))
-    ruled.append(Ruled(pen=Pen.CENTRE, start=(ends - 4.0, v), end=(ends + 4.0, v)))
-    ruled.append(Ruled(pen=Pen.CENTRE, start=(ends, v - 4.0), end=(ends, v + 4.0)))
+    ruled.append(Ruled(pen=Pen.CENTRE, start=(ends - 3.8, v), end=(ends + 3.8, v)))
+    ruled.append(Ruled(pen=Pen.CENTRE, start=(ends, v - 3.8), end=(ends, v + 3.8)))
     return tuple(ruled), (((ends, v), small), ((ends, v), large))
 
 

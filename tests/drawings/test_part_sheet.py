@@ -28,6 +28,7 @@ from tests.helpers.parts_strategy import parts
 from tests.helpers.sheets import (
     asme,
     collisions,
+    crossed,
     distances,
     empty_views,
     iso,
@@ -110,14 +111,14 @@ def test_work_on_the_far_side_says_so():
 def test_a_mitre_has_its_angle_and_its_length():
     """45 degrees over 20: the short side is 580 long, and rises 100 in 100."""
     sheet = iso(board(600, 100, 20, trim((600, 0, 0), (1, 0, 1))))
-    assert note_of(sheet, "mitre-1") == "mitre 45.0°, rise 100.0 per 100"
+    assert note_of(sheet, "mitre-1") == "mitre 45.0°, rise 100.0 in 100, shorter at the top"
     assert distances(sheet, "front", "mitre-1") == pytest.approx([580])
 
 
 def test_a_taper_has_its_angle_and_where_it_ends():
     """40 over 600: 3.814 degrees, 6.7 in 100."""
     sheet = iso(board(600, 100, 20, trim((0, 100, 0), (40, 600, 0))))
-    assert note_of(sheet, "mitre-1") == "mitre 3.8°, rise 6.7 per 100"
+    assert note_of(sheet, "mitre-1") == "mitre 3.8°, rise 6.7 in 100, narrower at the right end"
     assert distances(sheet, "top", "mitre-1") == pytest.approx([60])
 
 
@@ -198,6 +199,7 @@ def test_a_part_too_full_for_its_paper_takes_a_larger_sheet():
     )
     assert SIZES[sheet.paper][0] > SIZES[Paper.A4][0]
     assert collisions(sheet) == []
+    assert crossed(sheet) == []
 
 
 def test_a_leader_ends_on_its_feature():
@@ -233,6 +235,7 @@ def test_every_feature_is_stated_and_nothing_collides(part, draw):
     sheet = draw(part)
     assert {feature.id for feature in part.features} - stated(sheet) == set()
     assert collisions(sheet) == []
+    assert crossed(sheet) == []
 
 
 # a part of forty features shrinks for minutes: the first one found says enough
@@ -246,4 +249,5 @@ def test_any_part_is_stated_without_collisions(part):
     for sheet in (iso(part), asme(part)):
         assert {feature.id for feature in part.features} - stated(sheet) == set()
         assert collisions(sheet) == []
+        assert crossed(sheet) == []
         assert all(math.isfinite(d.measured) for view in sheet.views for d in view.dimensions)

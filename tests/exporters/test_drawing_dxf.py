@@ -206,7 +206,7 @@ def test_notes_keep_their_signs():
     sheet = iso(board(600, 200, 20, hole((50, 40, 20), 5, None), trim((600, 0, 0), (1, 0, 1))))
     texts = {e.dxf.text for e in drawn(sheet).modelspace() if isinstance(e, Text)}
     assert "%%c5 shelf-pin hole, through" in texts
-    assert "mitre 45.0%%d, rise 100.0 per 100" in texts
+    assert "mitre 45.0%%d, rise 100.0 in 100, shorter at the top" in texts
 
 
 ODD = st.text(

@@ -3,11 +3,12 @@
 import itertools
 
 from drawings.choosing import wanted_views
-from drawings.drafting import drafted
+from drawings.clipping import segments
+from drawings.drafting import drafted, on_sheet
 from drawings.lettering import text_box
 from drawings.paper import SIZES
 from drawings.part_sheet import part_sheet
-from drawings.records import Linear, Ordinate, Sheet, Text
+from drawings.records import Linear, Ordinate, Pen, Sheet, Text
 from ground.quantities import Units
 from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.part import Part
@@ -81,6 +82,58 @@ def collisions(sheet: Sheet) -> list[tuple[str, str]]:
         if low[0] < 0 or low[1] < 0 or high[0] > wide or high[1] > tall
     ]
     return [*met, *off]
+
+
+def lines_of(sheet: Sheet) -> list[tuple[Point, Point]]:
+    """Every line on a sheet that a text must keep off: edges seen, dimensions, leaders, borders."""
+    lines: list[tuple[Point, Point]] = []
+    for view in sheet.views:
+        for pen, stroke in view.strokes:
+            if pen is not Pen.HIDDEN:
+                lines += [
+                    (on_sheet(a, view, sheet.scale), on_sheet(b, view, sheet.scale))
+                    for a, b in segments(stroke)
+                ]
+        for dimension in view.dimensions:
+            lines += drafted(dimension, view, sheet.scale).lines
+    for note in sheet.notes:
+        lines += itertools.pairwise(note.leader)
+    return [*lines, *((ruled.start, ruled.end) for ruled in sheet.ruled)]
+
+
+def crossed(sheet: Sheet) -> list[str]:
+    """Texts with a line through them."""
+    lines = lines_of(sheet)
+    found = []
+    for text in texts(sheet):
+        if not text.text:
+            continue
+        (left, bottom), (right, top) = text_box(text)
+        box = ((left + INSET, bottom + INSET), (right - INSET, top - INSET))
+        if any(_meets(line, box) for line in lines):
+            found.append(text.text)
+    return found
+
+
+INSET = 0.15
+"""A text's box may touch a line by so much (mm): its own dimension line runs under it."""
+
+
+def _meets(line: tuple[Point, Point], box: tuple[Point, Point]) -> bool:
+    """Tell whether a line passes through a box (Liang and Barsky's clipping)."""
+    (u, v), (end_u, end_v) = line
+    first, last = 0.0, 1.0
+    for start, run, low, high in (
+        (u, end_u - u, box[0][0], box[1][0]),
+        (v, end_v - v, box[0][1], box[1][1]),
+    ):
+        if run == 0.0:
+            if not low < start < high:
+                return False
+            continue
+        near, far = sorted(((low - start) / run, (high - start) / run))
+        first, last = max(first, near), min(last, far)
+    return first < last
 
 
 def stated(sheet: Sheet) -> set[str]:
