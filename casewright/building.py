@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from casewright import kernel
+from casewright.assembling import step_plan
 from casewright.checking import check
 from casewright.part_files import write_part
 from casewright.progress import Progress
@@ -251,6 +252,7 @@ def write_record(works: Works) -> int:
         findings=works.findings,
         listed=listed,
         set_ups=planned(works).set_ups,
+        steps=step_plan(works),
     )
     works.stage.write(RECORD, record(built))
     return len(listed) + 1

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from exporters.package import Stage
     from models.solids.records import Made
     from planning.saw.plan import SawPlan
+    from planning.steps.records import Step
 
 
 @dataclass(slots=True, kw_only=True)
@@ -36,6 +37,7 @@ class Works:
     bounds: tuple[Vec, Vec] | None = None
     views: tuple[LineView, ...] = ()
     saw: "SawPlan | None" = None
+    steps: "tuple[Step, ...] | None" = None
 
     @property
     def assembly(self) -> Assembly:

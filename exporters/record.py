@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
-from exporters import feature_record, set_ups_record
+from exporters import feature_record, set_ups_record, steps_record
 from exporters.json_text import direction, number, point, ratio, text
 from exporters.masses import mass
 from exporters.package import FORMAT, Listed
@@ -22,6 +22,7 @@ from models.parts.assembly import Assembly, Copy, Joint, Mover, Opening
 from models.parts.part import Part
 from models.solids.records import Measured, PlaneFace
 from planning.saw.records import SetUp
+from planning.steps.records import Step
 from specs.materials import Lumber, Sheet
 from specs.spec import Spec
 
@@ -48,6 +49,7 @@ class Built:
     findings: tuple[Finding, ...]
     listed: tuple[Listed, ...]
     set_ups: tuple[SetUp, ...] | None = None
+    steps: tuple[Step, ...] | None = None
 
 
 def schema() -> dict[str, Any]:
@@ -79,6 +81,7 @@ def record(built: Built) -> bytes:
         "movers": [mover_entry(mover) for mover in sorted_by_id(assembly.movers)],
         "joints": [joint_entry(joint) for joint in sorted_by_id(assembly.joints)],
         **set_ups_entry(built),
+        **steps_entry(built),
         "findings": [feature_record.finding(found) for found in built.findings],
         "totals": totals(parts),
         "files": [
@@ -217,6 +220,11 @@ def joint_entry(joint: Joint) -> dict[str, Any]:
         "loose": list(joint.loose),
         "closes": closes,
     }
+
+
+def steps_entry(built: Built) -> dict[str, Any]:
+    """The steps of assembly, where they were found."""
+    return {} if built.steps is None else {"steps": steps_record.entries(built.steps)}
 
 
 def set_ups_entry(built: Built) -> dict[str, Any]:

@@ -1,0 +1,1 @@
+"""How the piece goes together, step after step."""

@@ -1,0 +1,115 @@
+"""Clamps for a glue-up: along which line, how many, how long, with what cauls. Lengths in mm.
+
+Sizes and spacing are common practice, no source.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from ground.vectors import Vec, angle, dot, neg, sub, unit
+from models.parts.assembly import Joint
+from models.parts.directions import Parts
+from planning.steps.bodies import Body, around
+from planning.steps.parting import Closing
+from planning.steps.records import Clamp
+
+SPACING = 200.0
+"""From clamp to clamp along a joint."""
+CAUL = 20.0
+"""Thickness of a caul under each jaw."""
+SIZE = 100.0
+"""Clamps are told in steps of this."""
+LEAST = 0.5
+"""A wedge flatter than this is not worth making (degrees)."""
+OPPOSITE = -0.5
+"""Ways this far turned from one another (cosine) are closed by one clamp across."""
+AXES = ("along the length", "from front to back", "up and down")
+MAIN = 0.9
+
+
+def clamps(
+    closing: Closing, glued: Sequence[Joint], bodies: Mapping[str, Body], sets: int
+) -> tuple[Clamp, ...]:
+    """The clamp settings of one closing."""
+    found: list[Clamp] = []
+    for line, ways in settings(closing):
+        joints = [
+            joint
+            for joint in glued
+            for block, way in closing.blocks
+            if way in ways and across(joint, block)
+        ]
+        if not joints:
+            continue
+        body = around(bodies, sorted(closing.parts))
+        reach = body.corners @ np.array(line)
+        opens = float(reach.max() - reach.min()) + 2 * CAUL
+        sides = [
+            sum(
+                rows(joint, bodies, line)
+                for joint in glued
+                for block, own in closing.blocks
+                if own == way and across(joint, block)
+            )
+            for way in ways
+        ]
+        wedge = max(angle(line, way if dot(line, way) > 0 else neg(way)) for way in ways)
+        found.append(
+            Clamp(
+                count=max(sides),
+                opens=math.ceil(opens / SIZE) * SIZE,
+                along=direction(line),
+                caul=caul_words(joints, wedge),
+                wedge=wedge if wedge >= LEAST else 0.0,
+                sets=sets,
+            )
+        )
+    return tuple(found)
+
+
+def settings(closing: Closing) -> list[tuple[Vec, tuple[Vec, ...]]]:
+    """The lines to clamp along, with the ways that each closes."""
+    waiting = list(dict.fromkeys(way for _, way in closing.blocks))
+    found: list[tuple[Vec, tuple[Vec, ...]]] = []
+    while waiting:
+        way = waiting.pop(0)
+        against = min(waiting, key=lambda other: dot(way, other), default=None)
+        if against is not None and dot(way, against) < OPPOSITE:
+            waiting.remove(against)
+            found.append((unit(sub(way, against)), (way, against)))
+        else:
+            found.append((way, (way,)))
+    return found
+
+
+def across(joint: Joint, block: Parts) -> bool:
+    """Tell whether a joint binds a block to the rest."""
+    inside = sum(part in block for part in joint.parts)
+    return 0 < inside < len(joint.parts)
+
+
+def rows(joint: Joint, bodies: Mapping[str, Body], line: Vec) -> int:
+    """How many clamps a joint wants: one every ``SPACING`` along it."""
+    first, second = (bodies[joint.parts[0]], bodies[joint.parts[-1]])
+    shared = np.minimum(first.high, second.high) - np.maximum(first.low, second.low)
+    run = float((np.maximum(shared, 0.0) * (1 - np.abs(np.array(line)))).max())
+    return max(1, math.ceil(run / SPACING))
+
+
+def direction(line: Vec) -> str:
+    """Which way a clamp lies."""
+    for axis, words in enumerate(AXES):
+        if abs(line[axis]) >= MAIN:
+            return words
+    return "square across the joint"
+
+
+def caul_words(joints: Sequence[Joint], wedge: float) -> str:
+    """What goes under the jaws."""
+    if any("mitre" in joint.kind for joint in joints):
+        return "45-degree blocks along both sides of each mitre"
+    if wedge >= LEAST:
+        return "wedges cut from the parts' own offcuts, so that the jaws stand square to the joint"
+    return "flat cauls as long as the joint"

@@ -1,0 +1,213 @@
+"""What goes into the finished case: fittings, drawers, shelves, doors, and the fronts last."""
+
+from collections.abc import Iterable, Mapping
+
+import numpy as np
+
+from ground.vectors import Vec, Y, Z, neg
+from models.parts.directions import Parts
+from models.parts.part import Stage
+from planning.steps.closing_steps import Order, home
+from planning.steps.contact import touched
+from planning.steps.parting import OPEN, Bench, in_the_way, passes
+from planning.steps.records import Move, Step
+from planning.steps.standing import standing_case
+from planning.steps.units import HINGES
+from planning.steps.wording import called, counted
+
+PILOTS = "Pilot holes from the drilling list; measure the fittings in hand first."
+HANG = "Set the gaps with spacers, then drive the last screws."
+TILT = "Tilt each shelf in from the front, above its pins, and let it down."
+FRONTS = (
+    "Fit each front to its opening with equal gaps; hold it with the screws in the slots, open the "
+    "drawer, then drive the fixed ones."
+)
+
+
+def fit(order: Order, group: str | None, where: str) -> None:
+    """Bought fittings, screwed to what they touch."""
+    piece = order.piece
+    copies = piece.bought(group)
+    there = [c for c in piece.ordered(order.there) if c not in copies]
+    near = [c for c in there if (piece.copies[c].mover is None) == (group is None)]
+    if not copies:
+        return
+    hits = {copy: touched(order.bodies, copy, near) for copy in copies}
+    what = called(piece.assembly, copies)
+    carried = {hit[0] for hit in hits.values() if hit}
+    standing = (
+        piece.ordered(carried) if group == "doors" else standing_case(order, frozenset(copies))
+    )
+    order.add(
+        Step(
+            order=order.number(),
+            title=f"{what[:1].upper()}{what[1:]} on",
+            does=f"Screw {counted(piece.assembly, copies)} to {where}.",
+            moves=tuple(Move(copy=c, way=hit[1] if hit else None) for c, hit in hits.items()),
+            standing=standing,
+            note=PILOTS,
+        )
+    )
+    if group != "doors":
+        order.placed |= set(copies)
+
+
+def with_edgings(order: Order, copies: Iterable[str]) -> tuple[str, ...]:
+    """Copies and the edgings that are on them already."""
+    mine = frozenset(copies)
+    edgings = order.piece.edgings(Stage.NOW)
+    carried = (e for e in edgings if e in order.carriers and order.carriers[e][0] in mine)
+    return order.piece.ordered({*mine, *carried})
+
+
+def put_in(
+    order: Order,
+    title: str,
+    does: str,
+    ways: Mapping[str, Vec | None],
+    *,
+    note: str = "",
+    tilted: bool = False,
+) -> None:
+    """One step that brings whole things into the case, checked by sweeping.
+
+    What is ``tilted`` in has no straight way but its last: only that is checked.
+    """
+    piece = order.piece
+    copies = frozenset(ways)
+    standing = frozenset(standing_case(order, copies))
+    joints = [j for j in piece.assembly.joints if set(j.parts) & copies and set(j.parts) & standing]
+    bench = Bench.of(joints, order.bodies, piece.volumes)
+    swept = all(
+        not in_the_way(frozenset({copy}), way, standing, bench, OPEN)
+        if tilted
+        else passes(frozenset({copy}), way, standing, bench)
+        for copy, way in ways.items()
+        if way is not None
+    )
+    order.add(
+        Step(
+            order=order.number(),
+            title=title,
+            does=does,
+            moves=tuple(Move(copy=copy, way=way) for copy, way in ways.items()),
+            standing=piece.ordered(standing),
+            note=note,
+            swept=swept,
+            joints=tuple(joint.id for joint in joints),
+        )
+    )
+    order.placed |= set(copies)
+
+
+def slide_in(order: Order, boxes: Iterable[Parts]) -> None:
+    """Every drawer onto its runners."""
+    piece = order.piece
+    movers = {mover.id: mover for mover in piece.assembly.movers}
+    names = [name for name, _ in piece.movers("drawers")]
+    ways: dict[str, Vec | None] = {
+        copy: neg(movers[name].axis)
+        for name, box in zip(names, boxes, strict=True)
+        for copy in piece.ordered(box & order.there)
+        if copy not in order.carriers or order.carriers[copy][0] in box
+    }
+    if not ways:
+        return
+    one = len(names) == 1
+    put_in(
+        order,
+        "Drawer in" if one else "Drawers in",
+        f"Set {'the drawer' if one else f'the {len(names)} drawers'} on the runners and try the "
+        "travel.",
+        ways,
+    )
+
+
+def lay_shelves(order: Order) -> None:
+    """Loose shelves on their pins."""
+    piece = order.piece
+    pins, shelves = piece.bought(None, pins=True), piece.shelves()
+    if not shelves:
+        return
+    there = [c for c in piece.ordered(order.there) if c in piece.carcass()]
+    lay = f"ay {counted(piece.assembly, shelves)} "
+    put = f"Push {counted(piece.assembly, pins)} in and l{lay}on them." if pins else f"L{lay}in."
+    what = called(piece.assembly, shelves)
+    ways: dict[str, Vec | None] = {pin: pushed(order, pin, there) for pin in pins}
+    put_in(
+        order,
+        f"{what[:1].upper()}{what[1:]} in",
+        put,
+        ways | dict.fromkeys(with_edgings(order, shelves), neg(Z)),
+        note=TILT,
+        tilted=True,
+    )
+
+
+def pushed(order: Order, pin: str, panels: Iterable[str]) -> Vec | None:
+    """The way by which a pin goes into its panel: along itself."""
+    hit = touched(order.bodies, pin, panels)
+    if hit is None:
+        return None
+    axis = order.piece.copies[pin].placement.x
+    towards = order.bodies[hit[0]].centre - order.bodies[pin].centre
+    return axis if float(towards @ np.array(axis)) > 0 else neg(axis)
+
+
+def hang_doors(order: Order) -> None:
+    """Doors on their hinges."""
+    piece = order.piece
+    doors = piece.movers("doors")
+    hinged = [j for j in piece.assembly.joints if j.kind in HINGES]
+    if not doors or not hinged:
+        return
+    own = {joint.parts[-1]: home(joint) for joint in hinged}
+    ways: dict[str, Vec | None] = {}
+    for _, members in doors:
+        leading = next((own[copy] for copy in piece.ordered(members) if copy in own), Y)
+        ways |= dict.fromkeys(piece.ordered(members), leading)
+    kinds = ", ".join(dict.fromkeys(joint.kind for joint in hinged))
+    put_in(
+        order,
+        "Door hung" if len(doors) == 1 else "Doors hung",
+        f"Hang {counted(piece.assembly, [c for c in ways if c in own])} ({kinds}).",
+        ways,
+        note=HANG,
+    )
+
+
+def fit_fronts(order: Order) -> None:
+    """The show fronts of the drawers."""
+    piece = order.piece
+    fronts = piece.fronts()
+    if not fronts:
+        return
+    own = {j.parts[-1]: home(j) for j in piece.assembly.joints if j.parts[-1] in fronts}
+    one = len(fronts) == 1
+    put_in(
+        order,
+        "Drawer front on" if one else "Drawer fronts on",
+        f"Screw {counted(piece.assembly, fronts)} to the {'box' if one else 'boxes'}.",
+        {copy: own.get(copy, Y) for copy in with_edgings(order, fronts)},
+        note=FRONTS,
+    )
+
+
+def leftovers(order: Order) -> None:
+    """Whatever no step has named yet."""
+    piece = order.piece
+    left = piece.ordered(frozenset(piece.copies) - order.there)
+    if not left:
+        return
+    there = piece.ordered(order.there)
+    hits = {copy: touched(order.bodies, copy, there) for copy in left}
+    what = called(piece.assembly, left)
+    order.add(
+        Step(
+            order=order.number(),
+            title=f"{what[:1].upper()}{what[1:]} on",
+            does=f"Fit {counted(piece.assembly, left)}.",
+            moves=tuple(Move(copy=c, way=hit[1] if hit else None) for c, hit in hits.items()),
+            standing=there,
+        )
+    )
