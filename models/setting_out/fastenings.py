@@ -3,7 +3,13 @@
 from ground.vectors import along, dot, sub
 from models.parts.joints import dowel as dowels
 from models.parts.joints.dowel import DowelSize, dowelled
-from models.parts.joints.loose_tenon import SIDE_CLEARANCE, TenonSize, TenonWay, loose_tenons
+from models.parts.joints.loose_tenon import (
+    END_ROOM,
+    SIDE_CLEARANCE,
+    TenonSize,
+    TenonWay,
+    loose_tenons,
+)
 from models.parts.joints.pocket_screw import (
     CLEARANCE_HOLE,
     LEAST_POCKET,
@@ -139,7 +145,7 @@ def tenoned_at(meeting: Meeting, joint: LooseTenonJoint) -> Held:
     rooms = (
         beside("a mortise", meeting.end_thickness, size.thickness),
         behind("a mortise", meeting.face_thickness, in_face, BEHIND_MORTISE),
-        _grip("a tenon goes into the face", in_face, size.thickness),
+        _grip("a tenon goes into the face", in_face - END_ROOM, size.thickness),
         _wide(size.width, size.thickness),
         *_crowding(meeting, at, "mortises", size.width),
     )

@@ -7,7 +7,13 @@ from ground.vectors import Vec, Y, along, neg
 from models.parts.joints.dowel import END_CLEARANCE as DOWEL_END
 from models.parts.joints.dowel import DowelSize, dowelled
 from models.parts.joints.kit import Halves
-from models.parts.joints.loose_tenon import SIDE_CLEARANCE, TenonSize, TenonWay, loose_tenons
+from models.parts.joints.loose_tenon import (
+    END_ROOM,
+    SIDE_CLEARANCE,
+    TenonSize,
+    TenonWay,
+    loose_tenons,
+)
 from models.parts.joints.mitre import (
     LEAST_DEPTH,
     SPLINES,
@@ -141,7 +147,9 @@ def _splined(case: CaseNumbers, joint: SplineJoint, place: CornerPlace, line: Mi
         line, seat, span=span, material=case.lumber, made_by=f"case.joints.{place.which}"
     )
     slots = replace(halves, kind="spline", first=halves.first[1:], second=halves.second[1:])
-    return Held(halves=(slots,), rooms=_rooms("a spline's slot", seat, t, LEAST_DEPTH))
+    return Held(
+        halves=(slots,), rooms=_rooms("a spline's slot", seat, t, END_CLEARANCE, LEAST_DEPTH)
+    )
 
 
 def _tenoned(
@@ -168,7 +176,7 @@ def _tenoned(
         made_by=f"case.joints.{place.which}",
     )
     rooms = (
-        *_rooms("a mortise", seat, case.panel, 1.5 * seat.thickness),
+        *_rooms("a mortise", seat, case.panel, END_ROOM, seat.thickness),
         *_crowding(at, "mortises", size.width, place.span[0]),
     )
     return Held(halves=(halves,), rooms=rooms).and_(_helper(case, joint.with_, place, at))
@@ -192,19 +200,21 @@ def _dowelled(case: CaseNumbers, joint: DowelJoint, place: CornerPlace, line: Mi
     at = _row(case, place, _middle(line, seat), joint.count)
     halves = dowelled(at, line.into_first, size, closes="", made_by=f"case.joints.{place.which}")
     rooms = (
-        *_rooms("a dowel's hole", seat, case.panel, seat.thickness),
+        *_rooms("a dowel's hole", seat, case.panel, DOWEL_END, seat.thickness),
         *_crowding(at, "dowels", seat.thickness, place.span[0]),
     )
     return Held(halves=(halves,), rooms=rooms).and_(_helper(case, joint.with_, place, at))
 
 
-def _rooms(what: str, seat: SplineSeat, panel: float, least: float) -> tuple[Room, ...]:
-    """How deep a slot in the mitre is, and what wood it leaves at the toe."""
+def _rooms(
+    what: str, seat: SplineSeat, panel: float, room: float, least: float
+) -> tuple[Room, ...]:
+    """How deep a slot in the mitre is but for its end ``room``, and the wood left at the toe."""
     return (
         Room(
             code="joint.short_grip",
-            what=f"depth of {what} in the mitre",
-            left=seat.depth,
+            what=f"how far what goes into {what} in the mitre reaches",
+            left=seat.depth - room,
             least=least,
             mend="use a thinner one, or thicker panels",
         ),
