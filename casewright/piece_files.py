@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from casewright.selection import ASSEMBLY_DRAWING
-from casewright.set_ups import saw_list
+from casewright.set_ups import saw_list, write_pictures
 from ground.errors import BuildError
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ def write_piece_files(works: "Works") -> None:
     for path, content in contents.items():
         if path in works.wanted:
             write(works, path, content)
+    write_pictures(works)
 
 
 def write_assembly_drawing(works: "Works") -> None:

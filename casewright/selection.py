@@ -18,6 +18,9 @@ PIECE = (
 
 ASSEMBLY_DRAWING = "drawings/assembly.dxf"
 
+SET_UPS = "set-ups/{name}.svg"
+"""The pictures of one part's set-ups; a part that nothing is cut from has none."""
+
 OF_PART = {
     "step": "parts/{name}.step",
     "stl": "parts/{name}.stl",
@@ -36,7 +39,8 @@ def of_part(name: str, wanted: frozenset[str]) -> dict[str, str]:
 
 def every_path(names: Iterable[str]) -> frozenset[str]:
     """Every file of a whole package but its record; ``names`` are the parts'."""
-    parts = (path.format(name=name) for name in names for path in OF_PART.values())
+    paths = (*OF_PART.values(), SET_UPS)
+    parts = (path.format(name=name) for name in names for path in paths)
     return frozenset((*PIECE, ASSEMBLY_DRAWING, *parts))
 
 

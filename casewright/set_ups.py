@@ -2,6 +2,8 @@
 
 from typing import TYPE_CHECKING
 
+from casewright.selection import SET_UPS
+
 if TYPE_CHECKING:
     from casewright.works import Works
     from planning.saw.plan import SawPlan
@@ -14,6 +16,23 @@ def planned(works: "Works") -> "SawPlan":
     if works.saw is None:
         works.saw = saw_plan(works.assembly, works.checked.spec.shop)
     return works.saw
+
+
+def write_pictures(works: "Works") -> None:
+    """A sheet of pictures for each part that is cut."""
+    from exporters.set_ups_svg import pictures_svg
+    from planning.saw.job import Job
+    from planning.saw.pictures import pictures
+
+    shop = works.checked.spec.shop
+    for part in works.assembly.parts:
+        path = SET_UPS.format(name=works.names[part.label]) if part.made else ""
+        if path not in works.wanted or part.label not in works.made:
+            continue
+        job = Job(part=part, machines=shop.machines, kerf=shop.kerf)
+        found = pictures(job, planned(works).of(part.label))
+        if found:
+            works.stage.write(path, pictures_svg(found, f"{part.label} {part.name}"))
 
 
 def saw_list(works: "Works") -> bytes:

@@ -15,6 +15,7 @@ CONTENTS = (
     ("parts", "each part by itself: STEP, STL, 3MF and a full-size DXF"),
     ("drawings", "dimensioned drawings: the assembly, and one for each part"),
     ("sheets", "one cutting diagram for each sheet and board"),
+    ("set-ups", "a picture of every saw set-up, one sheet a part"),
     ("cut-list.csv", "what to cut, rough size to finished size"),
     ("buying-list.csv", "what to buy"),
     ("hardware.csv", "fittings and screws"),

@@ -35,6 +35,7 @@ PATHS = {
     "drawings/assembly.dxf",
     *(f"parts/{name}.{kind}" for name in NAMES for kind in ("step", "stl", "3mf", "dxf")),
     *(f"drawings/{name}.dxf" for name in NAMES),
+    "set-ups/B10-board.svg",
 }
 
 

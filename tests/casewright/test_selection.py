@@ -40,7 +40,7 @@ def test_what_is_not_there_is_named_with_what_is(name):
     assert str(told.value) == (
         f"--only {name}: there is no such file; name piece.step, piece.glb, piece.3mf,"
         " cut-list.csv, hardware.csv, saw-set-ups.csv, drawings, parts,"
-        " or a part such as D2-drawer-side"
+        " set-ups, or a part such as D2-drawer-side"
     )
 
 
