@@ -5,16 +5,19 @@ from typing import Final
 from ground.findings import COMMON_PRACTICE, Finding, Severity
 from ground.vectors import X, Y, Z
 from models.parts.assembly import HardwareLine
+from models.parts.joints.kit import Halves
+from models.setting_out.bearing import bearing, block_lumber
 from models.setting_out.bench import Bench
-from models.setting_out.door_numbers import DoorNumbers
+from models.setting_out.catches import lay_catch
+from models.setting_out.door_numbers import DoorNumbers, DoorParts
 from models.setting_out.draft import Box
-from models.setting_out.notes import not_made
+from models.setting_out.fittings import Bought
 from models.setting_out.numbers import Leaf
-from models.setting_out.pulls import PullPlace, pull_holes, pull_line, pull_screws
+from models.setting_out.pulls import PullPlace, lay_pulls, pull_holes, pull_line, pull_screws
 from models.setting_out.stock import Board, Stock, board
 from specs.doors import DoorStop, PanelDoors, SlabDoors, StopKind
 from specs.drawers import BarPull, Pull
-from specs.hardware import Closing, Hinge, PushLatch
+from specs.hardware import BallCatch, Closing, Hinge, MagneticCatch, PushLatch
 from specs.spec import Spec
 
 PULL_IN: Final = 40.0
@@ -27,13 +30,16 @@ STOP_FROM_END: Final = 10.0
 """A stop strip ends this far from the panels beside it (mm). Common practice, no source."""
 
 
-def lay_pull(bench: Bench, doors: SlabDoors | PanelDoors, numbers: DoorNumbers, door: str) -> None:
-    """Bore a door for its pull: near the free edge, at mid height, a bar upright."""
+def lay_pull(
+    bench: Bench, doors: SlabDoors | PanelDoors, numbers: DoorNumbers, parts: DoorParts
+) -> None:
+    """Fit a door's pull: near the free edge (mid stile), at mid height, a bar upright."""
     pull: Pull | None = doors.pull
     if pull is None:
         return
     free = numbers.box.hi[0] if numbers.left else numbers.box.lo[0]
-    x = free - numbers.away[0] * PULL_IN
+    inset = doors.frame.stiles / 2 if isinstance(doors, PanelDoors) else PULL_IN
+    x = free - numbers.away[0] * min(inset, numbers.box.size[0] / 2)
     place = PullPlace(
         middle=(x, numbers.box.lo[1], numbers.box.centre[2]),
         way=Z if isinstance(pull, BarPull) else X,
@@ -42,68 +48,77 @@ def lay_pull(bench: Bench, doors: SlabDoors | PanelDoors, numbers: DoorNumbers, 
     )
     thick = numbers.box.size[1]
     holes = pull_holes(pull_screws(pull, place), place, depth=thick, made_by="doors.pull")
-    bench.cut(door, holes)
-    bench.hardware.append(pull_line(pull, thick, numbers.id))
+    bench.cut(parts.free, holes)
+    line = pull_line(pull, thick, numbers.id)
+    bench.hardware.append(line)
+    group = ("doors", numbers.id)
+    it = Bought(key=f"{numbers.id}/pull", name=line.name, group=group, mover=numbers.id)
+    lay_pulls(bench, pull, place, it)
 
 
 def door_fittings(
-    bench: Bench, spec: Spec, leaf: Leaf, doors: SlabDoors | PanelDoors, hinge: Hinge
+    bench: Bench,
+    spec: Spec,
+    leaf: Leaf,
+    hung: tuple[tuple[DoorNumbers, DoorParts], ...],
+    hinge: Hinge,
 ) -> None:
-    """List latch and catch, lay the stop, and say what contradicts what."""
+    """Lay stop, latches and catches of one opening, and say what contradicts what."""
+    doors = leaf.spec.doors
+    if doors is None:
+        return
     subject = f"doors of opening {leaf.id}"
-    count = len(doors.hung_on)
-    where = "under the panel above, behind the door's free corner"
+    if doors.stop is not None:
+        _lay_stop(bench, spec, leaf, doors.stop, hung[0][0].box.hi[1])
     for name in (doors.latch, doors.catch):
-        if name is None:
+        fitting = None if name is None else spec.hardware[name]
+        if not isinstance(fitting, PushLatch | MagneticCatch | BallCatch):
             continue
-        fitting = spec.hardware[name]
         sinks = f"; it sinks {fitting.sinks:g} mm" if isinstance(fitting, PushLatch) else ""
         bench.hardware.append(
             HardwareLine(
-                name=str(fitting.kind), quantity=count, for_what=subject, note=where + sinks
+                name=str(fitting.kind),
+                quantity=len(hung),
+                size=f"{fitting.diameter:g} x {fitting.depth:g} mm",
+                for_what=subject,
+                note="behind the door's free corner" + sinks,
             )
         )
-        bench.find(not_made(f"holes of a {fitting.kind}", subject))
-    if doors.stop is not None:
-        _lay_stop(bench, spec, leaf, doors.stop)
+        for numbers, parts in hung:
+            lay_catch(bench, spec, leaf, fitting, (numbers, parts.free))
     for finding in _contradictions(spec, subject, doors, hinge):
         bench.find(finding)
 
 
-def _lay_stop(bench: Bench, spec: Spec, leaf: Leaf, stop: DoorStop) -> None:
-    """Glue a block or a strip under the panel above, against the doors' inside."""
+def _lay_stop(bench: Bench, spec: Spec, leaf: Leaf, stop: DoorStop, back: float) -> None:
+    """Glue a block or a strip to the panel above (or below), against the doors' inside.
+
+    ``back`` is the Y of that inside (mm).
+    """
     subject = f"doors of opening {leaf.id}"
-    if stop.material is None:
-        bench.find(not_made("door stop without a material of its own", subject))
-        return
     lo, hi = leaf.box.lo, leaf.box.hi
     middle, depth, height = (lo[0] + hi[0]) / 2, *STOP
     half = STOP_BLOCK / 2
     if stop.kind is StopKind.STRIP:
         half = (hi[0] - lo[0]) / 2 - STOP_FROM_END
-    back = _back_of(bench, leaf)
-    box = Box((middle - half, back, hi[2] - height), (middle + half, back + depth, hi[2]))
-    bench.put(
-        board(
-            spec,
-            Stock(letter="S", group=("doors", subject)),
-            Board(
-                key=f"{subject}/stop",
-                name="door stop",
-                material=stop.material,
-                box=box,
-                length=X,
-                up=Z,
-                note="glue it on with the doors shut and flush",
-            ),
-        )
+    under = bearing(bench, leaf, (back, back + depth))
+    low, high = under.span(height)
+    laid = board(
+        spec,
+        Stock(letter="S", group=("doors", subject)),
+        Board(
+            key=f"{subject}/stop",
+            name="door stop",
+            material=stop.material or block_lumber(bench, spec, leaf),
+            box=Box((middle - half, back, low), (middle + half, back + depth, high)),
+            length=X,
+            up=Z,
+            note="glue it on with the doors shut and flush",
+        ),
     )
-
-
-def _back_of(bench: Bench, leaf: Leaf) -> float:
-    """Y of the doors' inside face."""
-    door = bench.drafts[f"door {leaf.id}/1/door"]
-    return door.frame.point((0.0, 0.0, 0.0))[1]
+    bench.put(laid)
+    glued = Halves(kind="butt", first=(), second=(), closes=under.into)
+    bench.join(f"{subject}/stop", under.panel, laid.key, glued)
 
 
 def _contradictions(

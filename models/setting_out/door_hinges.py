@@ -3,14 +3,17 @@
 from typing import Final
 
 from ground.findings import COMMON_PRACTICE, Finding, Severity
-from ground.vectors import Y, Z, neg
+from ground.vectors import Vec, Y, Z, along, neg
 from models.parts.assembly import HardwareLine
 from models.parts.features import Hole
 from models.parts.joints.butt_hinge import LeafPlace, LeafSize, butt_hinged, recess
 from models.parts.joints.cup_hinge import PLATE_DEPTH, CupSize, HingeCorner, cup_hinged
+from models.parts.joints.hinge_bodies import cup_middle, plate_and_arm
 from models.setting_out.bench import Bench
 from models.setting_out.door_numbers import DoorNumbers
+from models.setting_out.draft import Box
 from models.setting_out.drilling import meeting
+from models.setting_out.fittings import Bought, cut_edging, edging_of, grazes, lay_block, lay_rod
 from models.setting_out.numbers import Leaf
 from specs.hardware import ButtHinge, CupFixing, CupHinge, Hinge
 
@@ -85,24 +88,22 @@ def _cup(
     panel, face = _panel(leaf, numbers)
     edge = numbers.box.lo[0] if numbers.left else numbers.box.hi[0]
     host = bench.drafts[panel]
-    made = [
-        cup_hinged(
-            HingeCorner(
-                edge=(edge, numbers.box.hi[1], at + step),
-                panel=(face, numbers.box.hi[1], at + step),
-                away=numbers.away,
-                deep=Y,
-                up=Z,
-                panel_depth=min(PLATE_DEPTH, host.blank.thickness - LEFT_BEHIND),
-            ),
-            cup_size(hinge),
-            made_by="doors.hinge",
+    size = cup_size(hinge)
+    corners = [
+        HingeCorner(
+            edge=(edge, numbers.box.hi[1], at + step),
+            panel=(face, numbers.box.hi[1], at + step),
+            away=numbers.away,
+            deep=Y,
+            up=Z,
+            panel_depth=min(PLATE_DEPTH, host.blank.thickness - LEFT_BEHIND),
         )
         for step in HINGE_STEPS
     ]
+    made = [(corner, cup_hinged(corner, size, made_by="doors.hinge")) for corner in corners]
     clear = [
-        halves
-        for halves in made
+        (corner, halves)
+        for corner, halves in made
         if all(meeting(host, hole) is None for hole in halves.first if isinstance(hole, Hole))
     ]
     if not clear:
@@ -118,7 +119,25 @@ def _cup(
                 source=COMMON_PRACTICE,
             )
         )
-    bench.join(name, panel, door, (clear or made)[0])
+    corner, halves = (clear or made)[0]
+    bench.join(name, panel, door, halves)
+    for hole in (feature for feature in halves.second if isinstance(feature, Hole)):
+        graze_edging(bench, door, hole)
+    _cup_bodies(bench, numbers, name, (corner, size))
+
+
+def _cup_bodies(
+    bench: Bench, numbers: DoorNumbers, name: str, hinge: tuple[HingeCorner, CupSize]
+) -> None:
+    """The cup in the door, and plate and arm on the panel."""
+    corner, size = hinge
+    group = ("doors", numbers.id)
+    cup = Bought(key=f"{name}/cup", name="hinge cup", group=group, mover=numbers.id)
+    floor = along(cup_middle(corner, size), neg(corner.deep), size.depth)
+    lay_rod(bench, cup, floor, corner.deep, (size.diameter, size.depth))
+    body = plate_and_arm(corner, size)
+    arm = Bought(key=f"{name}/arm", name="hinge arm and plate", group=group)
+    lay_block(bench, arm, Box(body.low, body.high), body.wastes)
 
 
 def _butt(
@@ -152,7 +171,52 @@ def _butt(
     )
     bench.join(name, panel, door, butt_hinged(beside, on_door, size, made_by="doors.hinge"))
     # The leaf reaches to the front plane: what edges the panel and the door is let in as well.
-    for draft in tuple(bench.drafts.values()):
-        for place, owner in ((beside, panel), (on_door, door)):
-            if draft.key.startswith(f"{owner}/edging"):
-                bench.cut(draft.key, (recess(place, size, "doors.hinge"),))
+    for place, owner in ((beside, panel), (on_door, door)):
+        cut_edging(bench, owner, (recess(place, size, "doors.hinge"),))
+    _butt_bodies(bench, numbers, (name, hinge), (beside, on_door), size)
+
+
+def knuckle(numbers: DoorNumbers, hinge: Hinge, face: float) -> Vec:
+    """A point on the line that a door turns about; ``face`` is the X of its panel's face.
+
+    A butt hinge turns about its knuckle, which stands out in front between door and panel; a cup
+    hinge about a line near the door's front arris.
+    """
+    edge = numbers.box.lo[0] if numbers.left else numbers.box.hi[0]
+    match hinge:
+        case CupHinge():
+            return (edge, 0.0, numbers.box.lo[2])
+        case ButtHinge():
+            return ((edge + face) / 2, -hinge.knuckle / 2, numbers.box.lo[2])
+
+
+def _butt_bodies(
+    bench: Bench,
+    numbers: DoorNumbers,
+    which: tuple[str, ButtHinge],
+    places: tuple[LeafPlace, LeafPlace],
+    size: LeafSize,
+) -> None:
+    """Two leaves in their beds, and the knuckle in front between them."""
+    name, hinge = which
+    group = ("doors", numbers.id)
+    beside, on_door = places
+    for place, owner in ((beside, None), (on_door, numbers.id)):
+        word = "panel" if owner is None else "door"
+        floor = along(along(place.start, place.into, size.let_in), Z, -size.length / 2)
+        far = along(along(floor, place.into, -hinge.thickness), Y, size.width)
+        far = along(far, Z, size.length)
+        low, high = zip(*(sorted(pair) for pair in zip(floor, far, strict=True)), strict=True)
+        leaf = Bought(key=f"{name}/leaf {word}", name="hinge leaf", group=group, mover=owner)
+        lay_block(bench, leaf, Box((low[0], low[1], low[2]), (high[0], high[1], high[2])))
+    at = knuckle(numbers, hinge, beside.start[0])
+    end = (at[0], at[1], beside.start[2] - size.length / 2)
+    pin = Bought(key=f"{name}/knuckle", name="hinge knuckle", group=group)
+    lay_rod(bench, pin, end, Z, (hinge.knuckle, size.length))
+
+
+def graze_edging(bench: Bench, host: str, hole: Hole) -> None:
+    """Take a hole's bite out of the edging beside it."""
+    for strip in edging_of(bench, host):
+        if grazes(strip, hole):
+            bench.cut(strip.key, (hole,))

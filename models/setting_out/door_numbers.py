@@ -1,6 +1,6 @@
 """Inset doors worked out: one or a pair, their sizes, where their hinges are. Plain arithmetic."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from ground.vectors import Vec, X, neg
@@ -12,7 +12,8 @@ from models.setting_out.stock import thickness
 from models.setting_out.trouble import trouble
 from specs.case import Side
 from specs.doors import PanelDoors, SlabDoors
-from specs.hardware import ButtHinge, CupHinge, PushLatch
+from specs.hardware import ButtHinge, CupHinge, FittingKind, PushLatch, ShelfPins
+from specs.shelves import Shelves, Support
 from specs.spec import Spec
 
 LEAST_DOOR: Final = 80.0
@@ -38,6 +39,14 @@ class DoorNumbers:
     def away(self) -> Vec:
         """From its hinges to its free edge."""
         return X if self.left else neg(X)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoorParts:
+    """The keys of the parts that carry a door's hinges and what is at its free edge."""
+
+    hinge: str
+    free: str
 
 
 def door_thickness(spec: Spec, doors: SlabDoors | PanelDoors) -> float:
@@ -76,13 +85,38 @@ def doors_in(spec: Spec, leaf: Leaf, doors: SlabDoors | PanelDoors) -> tuple[Doo
 
 
 def door_size(spec: Spec, doors: SlabDoors | PanelDoors, box: Box) -> DoorSize:
-    """A door's size and mass, for counting hinges."""
-    material = doors.panel.material if isinstance(doors, PanelDoors) else doors.material
-    known = density(spec.materials[material])
-    weight = USUAL_DENSITY if known is None else known.kg_m3
+    """A door's size and mass, for counting hinges, and what they keep clear of at its ends."""
     width, thick, height = box.size
-    mass = width * thick * height * 1e-9 * weight
-    return DoorSize(width=width, height=height, thick=thick, mass=mass)
+    size = DoorSize(width=width, height=height, thick=thick, mass=0.0)
+    if isinstance(doors, SlabDoors):
+        return replace(size, mass=width * thick * height * 1e-9 * _weight(spec, doors.material))
+    frame, panel = doors.frame, doors.panel
+    inside = (width - 2 * frame.stiles) * (height - 2 * frame.rails)
+    wood = (width * height - inside) * thick * _weight(spec, frame.material)
+    between = inside * thickness(spec, panel.material, panel.thickness)
+    mass = (wood + between * _weight(spec, panel.material)) * 1e-9
+    return replace(size, mass=mass, keep=frame.rails)
+
+
+def _weight(spec: Spec, material: str) -> float:
+    known = density(spec.materials[material])
+    return USUAL_DENSITY if known is None else known.kg_m3
+
+
+def row_pitch(spec: Spec, leaf: Leaf) -> float | None:
+    """The pitch of the row that the doors' plates share with shelf pins (mm); None: they do not."""
+    doors, shelves = leaf.spec.doors, leaf.spec.shelves
+    if doors is None or shelves is None or shelves.support is not Support.SHELF_PINS:
+        return None
+    if not isinstance(spec.hardware[doors.hinge], CupHinge):
+        return None
+    return pins_of(spec, shelves).pitch
+
+
+def pins_of(spec: Spec, shelves: Shelves) -> ShelfPins:
+    """The pins of an opening's shelves; the usual ones where the spec names none."""
+    named = None if shelves.pins is None else spec.hardware[shelves.pins]
+    return named if isinstance(named, ShelfPins) else ShelfPins(kind=FittingKind.SHELF_PINS)
 
 
 def hinges_at(spec: Spec, leaf: Leaf) -> tuple[float, ...]:
@@ -94,7 +128,8 @@ def hinges_at(spec: Spec, leaf: Leaf) -> tuple[float, ...]:
     if not isinstance(hinge, CupHinge | ButtHinge):
         return ()
     box = doors_in(spec, leaf, doors)[0].box
-    return tuple(box.lo[2] + at for at in hinge_heights(hinge, door_size(spec, doors, box)))
+    heights = hinge_heights(hinge, door_size(spec, doors, box), row_pitch(spec, leaf))
+    return tuple(box.lo[2] + at for at in heights)
 
 
 def sinks_in(spec: Spec, leaf: Leaf) -> float:

@@ -13,9 +13,10 @@ from models.setting_out.bench import Bench
 from models.setting_out.box_corners import CornerRoom, box_joint
 from models.setting_out.draft import Box
 from models.setting_out.drawer_box import BoxNumbers, fit_to_runner, lay_box
+from models.setting_out.fittings import Bought
 from models.setting_out.numbers import Leaf
 from models.setting_out.openings import shared
-from models.setting_out.pulls import PullPlace, pull_holes, pull_line, pull_screws
+from models.setting_out.pulls import PullPlace, lay_pulls, pull_holes, pull_line, pull_screws
 from models.setting_out.runner_fixing import fix_runner
 from models.setting_out.runners import (
     DrawerRoom,
@@ -256,7 +257,11 @@ def _lay_front(bench: Bench, spec: Spec, drawers: Drawers, numbers: DrawerNumber
         box_front = f"{numbers.id}/box front"
         holes = pull_holes(behind, place, depth=numbers.box.stock, made_by=made_by)
         bench.cut(box_front, holes)
-        bench.hardware.append(pull_line(drawers.pull, thick + numbers.box.stock, f"{numbers.id}"))
+        line = pull_line(drawers.pull, thick + numbers.box.stock, f"{numbers.id}")
+        bench.hardware.append(line)
+        group = ("drawers", numbers.id)
+        it = Bought(key=f"{numbers.id}/pull", name=line.name, group=group, mover=numbers.id)
+        lay_pulls(bench, drawers.pull, place, it)
 
 
 def _screw_front(

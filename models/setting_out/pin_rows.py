@@ -4,8 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from ground.tolerances import LENGTH_EPS
 from ground.vectors import Vec, X, Z, neg
 from models.parts.features import Hole, HoleKind, Seat
+from models.parts.lowering import row
 from models.setting_out.bench import Bench
 from models.setting_out.drilling import meeting
 from models.setting_out.numbers import Leaf
@@ -16,6 +18,8 @@ FROM_ENDS: Final = 64.0
 Common practice, no source."""
 LEFT_BEHIND: Final = 3.0
 """Least panel left behind a pin's hole (mm). Common practice, no source."""
+PLATES: Final = "doors.hinge"
+"""What makes the holes of a hinge's plate."""
 ENOUGH: Final = 0.6
 """Rows that lose more of their holes than this leaves are tried half a pitch further back."""
 
@@ -28,32 +32,48 @@ class PinGrid:
     zs: tuple[float, ...]
 
 
-def levels(leaf: Leaf, pins: ShelfPins) -> tuple[float, ...]:
-    """Z of every hole of the grid that counts from the opening's floor.
+def levels(leaf: Leaf, pins: ShelfPins, start: float | None = None) -> tuple[float, ...]:
+    """Z of every hole of the grid that counts from the opening's floor, or from ``start`` (a Z).
 
     Worked: 412.8 high, pitch 32: from 64 to 320 above the floor, 9 holes.
     """
     lo, hi = leaf.box.lo[2], leaf.box.hi[2]
+    offset = 0.0 if start is None else (start - lo) % pins.pitch
     count = int((hi - lo) // pins.pitch) + 1
-    return tuple(
-        lo + pins.pitch * i
-        for i in range(count)
-        if FROM_ENDS <= pins.pitch * i <= hi - lo - FROM_ENDS
-    )
+    places = (offset + pins.pitch * i for i in range(count))
+    return tuple(lo + at for at in places if FROM_ENDS <= at <= hi - lo - FROM_ENDS)
+
+
+def plate_holes(bench: Bench, leaf: Leaf) -> tuple[tuple[str, Vec], ...]:
+    """Every hole of a hinge's plate in the panels beside an opening: the panel, and its mouth."""
+    found: list[tuple[str, Vec]] = []
+    for panel, face in ((leaf.left, leaf.box.lo[0]), (leaf.right, leaf.box.hi[0])):
+        frame = bench.drafts[panel].frame
+        for hole in bench.drafts[panel].features:
+            if not isinstance(hole, Hole) or hole.made_by != PLATES:
+                continue
+            mouths = (frame.point(mouth) for mouth in row(hole.seat, hole.count, hole.pitch))
+            found += [(panel, at) for at in mouths if abs(at[0] - face) < LENGTH_EPS]
+    return tuple(found)
 
 
 def clear_grid(
     bench: Bench, leaf: Leaf, pins: ShelfPins, ys: tuple[float, float], zs: Iterable[float]
 ) -> PinGrid:
-    """Of the heights ``zs`` those clear of other holes; rows moved back half a pitch for more."""
+    """Of the heights ``zs`` those clear of other holes; rows moved back half a pitch for more.
+
+    On the line of a hinge's plate a hole either is one of the plate's or keeps half a pitch away.
+    """
     wanted = tuple(zs)
+    plates = plate_holes(bench, leaf)
     best = PinGrid(ys=ys, zs=())
     for step in (0.0, pins.pitch / 2, -pins.pitch / 2):
         moved = (ys[0] + step, ys[1] + step)
         free = tuple(
             z
             for z in wanted
-            if all(
+            if not _crowds(plates, pins, moved, z)
+            and all(
                 meeting(bench.drafts[panel], hole) is None
                 for panel, hole in pin_holes(bench, leaf, pins, moved, (z,))
             )
@@ -63,6 +83,17 @@ def clear_grid(
         if len(free) >= ENOUGH * len(wanted):
             break
     return best
+
+
+def _crowds(
+    plates: tuple[tuple[str, Vec], ...], pins: ShelfPins, ys: tuple[float, float], z: float
+) -> bool:
+    """Tell whether a pin's hole stands on a plate's line, less than half a pitch from a hole."""
+    return any(
+        abs(at[2] - z) < pins.pitch / 2 - LENGTH_EPS
+        for _, at in plates
+        if any(abs(at[1] - y) < pins.diameter for y in ys)
+    )
 
 
 def pin_holes(

@@ -2,13 +2,21 @@
 
 from dataclasses import dataclass
 
-from ground.vectors import Vec, along
+from ground.vectors import Frame, Vec, along, cross, neg
 from models.parts.assembly import HardwareLine
-from models.parts.features import Hole, HoleKind, Seat
+from models.parts.features import Channel, ChannelKind, Hole, HoleKind, Seat
+from models.setting_out.bench import Bench
+from models.setting_out.draft import blank
+from models.setting_out.fittings import Bought, lay_fitting, lay_rod
 from specs.drawers import BarPull, Knob, Pull
 
 SCREW_HOLE = 5.0
 """Clearance hole for a pull's 4 mm machine screw (mm). Common practice, no source."""
+
+KNOB = (30.0, 25.0)
+"""A knob's usual diameter, and how far it stands out (mm). From memory; measure the one in hand."""
+BAR = (12.0, 32.0)
+"""A bar's width, its feet's length too, and how far it stands out (mm). From memory."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +70,37 @@ def pull_holes(
         )
         for screw in screws
     )
+
+
+def lay_pulls(bench: Bench, pull: Pull, place: PullPlace, it: Bought) -> None:
+    """Lay every knob or bar as a solid on the face; ``it`` is what they are part of."""
+    out = neg(place.into)
+    for number, at in enumerate(pull_centres(pull, place.room), 1):
+        middle = along(place.middle, place.way, at)
+        one = Bought(key=f"{it.key} {number}", name=it.name, group=it.group, mover=it.mover)
+        match pull:
+            case Knob():
+                lay_rod(bench, one, middle, out, (pull.diameter or KNOB[0], KNOB[1]))
+            case BarPull():
+                _lay_bar(bench, one, pull.holes, (middle, place.way, out))
+
+
+def _lay_bar(bench: Bench, it: Bought, holes: float, where: tuple[Vec, Vec, Vec]) -> None:
+    """A bar on two feet, one over each screw."""
+    middle, way, out = where
+    wide, tall = BAR
+    across = cross(out, way)
+    corner = along(along(middle, way, -(holes + wide) / 2), across, -wide / 2)
+    between = Channel(
+        kind=ChannelKind.RECESS,
+        seat=Seat((wide, wide / 2, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)),
+        length=holes - wide,
+        width=wide,
+        depth=tall - wide,
+        made_by="pull",
+    )
+    body = blank((holes + wide, wide, tall))
+    lay_fitting(bench, it, body, Frame(way, across, corner), (between,))
 
 
 def pull_line(pull: Pull, through: float, for_what: str) -> HardwareLine:

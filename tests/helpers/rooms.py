@@ -36,6 +36,7 @@ hardware:
   butt: {{kind: butt hinge, length: 60, width: 16}}
   latch: {{kind: push latch}}
   catch: {{kind: magnetic catch}}
+  ball: {{kind: ball catch}}
   pins: {{kind: shelf pins, holes: 3}}
 base:
   kind: plinth
@@ -147,3 +148,18 @@ def tried(inside: str, size: tuple[float, float, float]) -> Room | str:
 def codes(made: Room) -> list[str]:
     """The codes of all findings, in order."""
     return [finding.code for finding in made.bench.findings]
+
+
+def shared_wood(made: Room) -> list[str]:
+    """What shares more than 0.001 mm3 in a filled opening, part by part, on the solids."""
+    from models.solids.clash import clashes
+    from models.solids.made import make, solid_of
+
+    piece = made.bench.assembly("room")
+    solids = {part.label: solid_of(make(part, views=())) for part in piece.parts}
+    names = {copy.id: f"{copy.id} {piece.part(copy.label).name}" for copy in piece.copies}
+    return [
+        f"{names[c.first]} and {names[c.second]}: {c.volume:.3f} mm3"
+        for c in clashes(piece, solids)
+        if c.volume > 0.001
+    ]

@@ -124,8 +124,8 @@ def test_butt_hinges_are_let_in_on_both_sides() -> None:
             if isinstance(f, Channel) and f.kind is ChannelKind.RECESS
         ]
         assert [(bed.depth, bed.length, bed.width) for bed in beds] == [(1.0, 16.0, 60.0)] * 2
-        pilots = holes(made, key, HoleKind.PILOT)
-        assert [hole.count for _, hole in pilots] == [3, 3]
+        pilots = [hole for _, hole in holes(made, key, HoleKind.PILOT) if hole.count > 1]
+        assert [hole.count for hole in pilots] == [3, 3]
 
 
 @pytest.mark.parametrize(
@@ -144,7 +144,7 @@ def test_fittings_that_contradict_one_another_are_found(text: str, code: str) ->
 
 def test_the_demos_fittings_do_not_contradict() -> None:
     made = filled(PAIR, BAY)
-    assert [code for code in codes(made) if not code.startswith("not-made")] == []
+    assert codes(made) == []
 
 
 def test_plates_keep_clear_of_what_is_bored_from_the_other_side() -> None:

@@ -8,7 +8,8 @@ from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.features import Channel, ChannelKind, Hole, HoleKind, Seat
 from models.parts.lowering import row
 from models.setting_out.draft import Draft
-from models.setting_out.shelves import even_places, lay_shelves
+from models.setting_out.shelf_boards import even_places
+from models.setting_out.shelves import lay_shelves
 from models.setting_out.trouble import SettingOutError
 from tests.helpers.rooms import Room, codes, filled, room, tried
 

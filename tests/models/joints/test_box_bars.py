@@ -73,8 +73,8 @@ def test_pockets_lie_in_the_face_behind_the_show_front() -> None:
 def test_what_takes_no_pocket_is_refused_with_the_number(stock: float) -> None:
     text = (
         "  drawers: {heights: [1 share], front: {material: oak, thickness: 20}, runner: slide,"
-        f" box: {{material: oak, thickness: {round(stock, 3)!r}, corner: pocket screw}}, pull: knob,"
-        " bottom: {material: thin, groove_depth: 4, up: 12}}"
+        f" box: {{material: oak, thickness: {round(stock, 3)!r}, corner: pocket screw}},"
+        " pull: knob, bottom: {material: thin, groove_depth: 4, up: 12}}"
     )
     seat = pocket_seat(side=round(stock, 3), end=round(stock, 3))
     if seat >= LEAST_POCKET:
