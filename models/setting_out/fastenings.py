@@ -133,7 +133,8 @@ def tenoned_at(meeting: Meeting, joint: LooseTenonJoint) -> Held:
         (thick, long) for most, thick, long in TENONS if meeting.end_thickness <= most
     )
     in_face = joint.depth or min(
-        length / 2, meeting.face_thickness - _left_behind(meeting.face_thickness)
+        length / 2,
+        meeting.face_thickness - max(BEHIND_MORTISE, _left_behind(meeting.face_thickness)),
     )
     at = row(meeting, joint.count)
     size = TenonSize(

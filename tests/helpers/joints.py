@@ -282,3 +282,8 @@ def _stops(part: Part, start: Vec, into: Vec, depth: float) -> Iterator[bool]:
         if dot(plane.normal, into) < -1 + 1e-9 and close(plane.height(start), 0.0):
             floor = add(start, scale(into, depth))
             yield all(other.height(floor) < 0.0 for other in planes)
+
+
+def all_laid(on: Bench) -> tuple[Placed, ...]:
+    """Every part on a bench, made and in its place."""
+    return tuple(_drafted(draft) for draft in on.drafts.values())

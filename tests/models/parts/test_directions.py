@@ -3,8 +3,10 @@
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from ground.vectors import Vec, X, Y, Z, neg
+from ground.vectors import Vec, X, Y, Z, add, neg, scale
 from models.parts.assembly import Joint
 from models.parts.directions import between, knots
 
@@ -157,3 +159,29 @@ def test_three_parts_at_one_joint() -> None:
 def test_lines_have_no_sense_of_direction() -> None:
     assert between(X, neg(X)) == 0.0
     assert between(X, Y) == pytest.approx(90.0)
+
+
+@given(st.lists(st.tuples(st.integers(0, 5), st.sampled_from((X, Y, Z, neg(X)))), max_size=8))
+def test_what_hangs_together_by_one_joint_each_always_goes_together(
+    grown: list[tuple[int, Vec]],
+) -> None:
+    """Every new part is joined to one that stands already: a tree has no ring to close."""
+    joints = [
+        joint(f"j{place}", f"p{min(to, place)}", f"p{place + 1}", way)
+        for place, (to, way) in enumerate(grown)
+    ]
+    assert knots(joints) == ()
+
+
+@given(st.sampled_from((X, Y, Z)), st.floats(0.2, 90.0), st.integers(1, 4))
+def test_two_joints_between_the_same_two_parts_share_their_way_or_are_refused(
+    way: Vec, tilt: float, more: int
+) -> None:
+    """A second joint tilted by anything over a tenth of a degree is found with that angle."""
+    side = {X: Y, Y: Z, Z: X}[way]
+    turn = math.radians(tilt)
+    leans = add(scale(way, math.cos(turn)), scale(side, math.sin(turn)))
+    same = [joint(f"j{n}", "a", "b", way) for n in range(more)]
+    assert knots(same) == ()
+    (knot,) = knots([*same, joint("odd", "a", "b", leans)])
+    assert knot.apart("j0", "odd") == pytest.approx(tilt)
