@@ -11,9 +11,16 @@ from models.parts.joints.cup_hinge import PLATE_DEPTH, CupSize, HingeCorner, cup
 from models.parts.joints.hinge_bodies import cup_middle, plate_and_arm
 from models.setting_out.bench import Bench
 from models.setting_out.door_numbers import DoorNumbers
-from models.setting_out.draft import Box
 from models.setting_out.drilling import meeting
-from models.setting_out.fittings import Bought, cut_edging, edging_of, grazes, lay_block, lay_rod
+from models.setting_out.fittings import (
+    Bought,
+    between,
+    cut_edging,
+    edging_of,
+    grazes,
+    lay_block,
+    lay_rod,
+)
 from models.setting_out.numbers import Leaf
 from specs.hardware import ButtHinge, CupFixing, CupHinge, Hinge
 
@@ -137,7 +144,7 @@ def _cup_bodies(
     lay_rod(bench, cup, floor, corner.deep, (size.diameter, size.depth))
     body = plate_and_arm(corner, size)
     arm = Bought(key=f"{name}/arm", name="hinge arm and plate", group=group)
-    lay_block(bench, arm, Box(body.low, body.high), body.wastes)
+    lay_block(bench, arm, between(*body.ends), body.wastes)
 
 
 def _butt(
@@ -206,9 +213,8 @@ def _butt_bodies(
         floor = along(along(place.start, place.into, size.let_in), Z, -size.length / 2)
         far = along(along(floor, place.into, -hinge.thickness), Y, size.width)
         far = along(far, Z, size.length)
-        low, high = zip(*(sorted(pair) for pair in zip(floor, far, strict=True)), strict=True)
         leaf = Bought(key=f"{name}/leaf {word}", name="hinge leaf", group=group, mover=owner)
-        lay_block(bench, leaf, Box((low[0], low[1], low[2]), (high[0], high[1], high[2])))
+        lay_block(bench, leaf, between(floor, far))
     at = knuckle(numbers, hinge, beside.start[0])
     end = (at[0], at[1], beside.start[2] - size.length / 2)
     pin = Bought(key=f"{name}/knuckle", name="hinge knuckle", group=group)

@@ -12,9 +12,11 @@ from models.parts.joints.drawer_bottom import (
     grooved_side,
     swapped,
 )
+from models.parts.joints.locking_device import locking_device
 from models.setting_out.bench import Bench
 from models.setting_out.box_corners import BoxJoint
 from models.setting_out.draft import Box
+from models.setting_out.fittings import Bought, between, lay_block
 from models.setting_out.runners import SOURCE
 from models.setting_out.stock import Board, Stock, board
 from specs.drawers import Drawers
@@ -114,9 +116,11 @@ def lay_box(bench: Bench, spec: Spec, drawers: Drawers, numbers: BoxNumbers, sto
 
 
 def fit_to_runner(bench: Bench, runner: Runner, numbers: BoxNumbers) -> None:
-    """Notch the back for undermount runners, and bore it for their hooks."""
+    """Notch the back for undermount runners, bore it for their hooks, the front for their locks."""
     if not isinstance(runner, UndermountRunner):
         return
+    for left in (True, False):
+        _lock(bench, numbers, left=left)
     back = _end_key(numbers, front=False)
     for left in (True, False):
         corner = numbers.corner(left=left, front=False, made_by="drawers.runner")
@@ -149,6 +153,21 @@ def fit_to_runner(bench: Bench, runner: Runner, numbers: BoxNumbers) -> None:
         )
         bench.cut(back, (notch, hook))
     _hook_room(bench, runner, numbers, back)
+
+
+def _lock(bench: Bench, numbers: BoxNumbers, *, left: bool) -> None:
+    """The device that locks the drawer to one runner."""
+    corner = numbers.corner(left=left, front=True, made_by="drawers.runner")
+    device = locking_device(corner, below=numbers.groove.up, made_by="drawers.runner")
+    bench.cut(_end_key(numbers, front=True), device.holes)
+    hand = "left" if left else "right"
+    it = Bought(
+        key=_key(numbers, f"locking device {hand}"),
+        name="locking device",
+        group=("drawers", numbers.id),
+        mover=numbers.id,
+    )
+    lay_block(bench, it, between(*device.body))
 
 
 def _hook_room(bench: Bench, runner: UndermountRunner, numbers: BoxNumbers, back: str) -> None:

@@ -23,6 +23,12 @@ class Bought:
     mover: str | None = None
 
 
+def between(one: Vec, other: Vec) -> Box:
+    """The box between two opposite corners (piece axes)."""
+    low, high = zip(*(sorted(pair) for pair in zip(one, other, strict=True)), strict=True)
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
 def lay_fitting(
     bench: Bench, it: Bought, body: Blank, frame: Frame, features: Iterable[Feature] = ()
 ) -> Draft:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from ground.vectors import Z
 from models.parts.assembly import Assembly
+from models.setting_out.anchor import lay_anchors
 from models.setting_out.back import lay_back
 from models.setting_out.base import lay_base
 from models.setting_out.bench import Bench
@@ -44,6 +45,7 @@ def set_out(spec: Spec) -> Assembly:
     for leaf in leaves:
         # An inside that is not divided is opening 1.
         _fill(bench, spec, leaf if leaf.id else replace(leaf, id="1"))
+    lay_anchors(bench, spec, case)
     uprights = tuple(
         (key, draft.frame.point(draft.blank.centre)[0])
         for key, draft in bench.drafts.items()

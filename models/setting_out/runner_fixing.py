@@ -9,11 +9,11 @@ from models.parts.assembly import HardwareLine
 from models.parts.features import Hole, HoleKind, Seat
 from models.parts.joints.rows import Row, spread
 from models.parts.joints.screw import ScrewWay, WoodScrew, screwed
-from models.parts.part import PartKind
 from models.setting_out.bench import Bench
-from models.setting_out.draft import Box, Draft, blank, lying
+from models.setting_out.draft import Box, Draft
 from models.setting_out.drawer_box import BoxNumbers
 from models.setting_out.drilling import placed
+from models.setting_out.fittings import Bought, lay_block, lay_rod
 from models.setting_out.numbers import Leaf
 from models.setting_out.runners import RunnerNumbers
 from models.setting_out.stock import Board, Stock, board
@@ -36,6 +36,10 @@ UNDER_BOX = 7.0
 runner in hand."""
 TWO_SCREWS = 500.0
 """Longer runners get a third screw (mm). Common practice, no source."""
+ROD = 8.0
+"""A synchronising rod's diameter (mm). From memory."""
+ROD_FROM_END = 50.0
+"""From the runner's rear end to the rod (mm). From memory."""
 AIR = 0.5
 """Between a runner's own solid and what moves over it (mm)."""
 STRIP_SCREWS = (40.0, 200.0)
@@ -78,7 +82,9 @@ def fix_runner(
                 _strips(bench, spec, hand, runner, box)
             case _:
                 assert_never(runner)
-    bench.hardware.extend(_lines(runner, leaf, box.id))
+    if isinstance(runner, UndermountRunner) and runner.sync_rod:
+        _sync_rod(bench, leaf, runner, box, numbers)
+    bench.hardware.extend(_lines(runner, leaf, box, numbers))
 
 
 def screw_places(numbers: RunnerNumbers) -> tuple[float, ...]:
@@ -161,6 +167,17 @@ def _undermount(
     )
 
 
+def _sync_rod(
+    bench: Bench, leaf: Leaf, runner: UndermountRunner, box: BoxNumbers, numbers: RunnerNumbers
+) -> None:
+    """The rod that makes both runners run together: from one to the other, under the box."""
+    left, right = (_undermount(hand, runner, box, numbers) for hand in _hands(leaf))
+    start = (left.hi[0], left.hi[1] - ROD_FROM_END, left.centre[2])
+    diameter = min(ROD, left.size[2] / 2)
+    it = Bought(key=f"{box.id}/rod", name="synchronising rod", group=("drawers", box.id))
+    lay_rod(bench, it, start, X, (diameter, right.lo[0] - left.hi[0]))
+
+
 def _slide(hand: _Hand, runner: SideMountSlide, box: BoxNumbers, numbers: RunnerNumbers) -> Box:
     """A plain bar between the panel and the drawer's side."""
     far = along((hand.face, 0.0, 0.0), neg(hand.into), runner.thickness)[0]
@@ -172,20 +189,8 @@ def _slide(hand: _Hand, runner: SideMountSlide, box: BoxNumbers, numbers: Runner
 
 
 def _lay(bench: Bench, drawer: str, hand: _Hand, name: str, box: Box) -> None:
-    size, frame = lying(box, length=Y, up=Z)
-    bench.put(
-        Draft(
-            key=f"{drawer}/runner {hand.name}",
-            letter="H",
-            name=name,
-            group=("drawers", drawer),
-            kind=PartKind.HARDWARE,
-            material=None,
-            blank=blank(size),
-            frame=frame,
-            made=False,
-        )
-    )
+    it = Bought(key=f"{drawer}/runner {hand.name}", name=name, group=("drawers", drawer))
+    lay_block(bench, it, box)
 
 
 def _strips(bench: Bench, spec: Spec, hand: _Hand, runner: WoodenRunner, box: BoxNumbers) -> None:
@@ -237,7 +242,10 @@ def _screw_strip(bench: Bench, hand: _Hand, strip: Draft, width: float, height: 
     bench.join(f"{strip.key}/screw", strip.key, hand.panel, halves)
 
 
-def _lines(runner: Runner, leaf: Leaf, drawer: str) -> Iterator[HardwareLine]:
+def _lines(
+    runner: Runner, leaf: Leaf, box: BoxNumbers, numbers: RunnerNumbers
+) -> Iterator[HardwareLine]:
+    drawer = box.id
     match runner:
         case UndermountRunner() | SideMountSlide():
             carries = "" if runner.capacity is None else f", carries {runner.capacity:g} kg"
@@ -269,10 +277,12 @@ def _lines(runner: Runner, leaf: Leaf, drawer: str) -> Iterator[HardwareLine]:
             note="with the runner",
         )
         if runner.sync_rod:
+            left, right = (_undermount(hand, runner, box, numbers) for hand in _hands(leaf))
             yield HardwareLine(
                 name="synchronising rod",
                 quantity=1,
-                size=f"for an opening of {leaf.box.size[0]:.1f} mm",
+                size=f"{right.lo[0] - left.hi[0]:.1f} mm, for an opening of "
+                f"{leaf.box.size[0]:.1f} mm",
                 for_what=drawer,
                 note="cut to length as the runner's data sheet says",
             )

@@ -24,18 +24,6 @@ class Body:
     ends: tuple[Vec, Vec]
     wastes: tuple[Waste, ...] = ()
 
-    @property
-    def low(self) -> Vec:
-        """Its lower front left corner."""
-        a, b = self.ends
-        return (min(a[0], b[0]), min(a[1], b[1]), min(a[2], b[2]))
-
-    @property
-    def high(self) -> Vec:
-        """The corner opposite."""
-        a, b = self.ends
-        return (max(a[0], b[0]), max(a[1], b[1]), max(a[2], b[2]))
-
 
 def cup_middle(corner: HingeCorner, size: CupSize) -> Vec:
     """The middle of a cup's mouth, on the door's inside."""

@@ -5,7 +5,7 @@ stock about 19 thick, no more than 50 mm from the ends and 150 to 200 apart.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ground.vectors import Vec, add, along, neg, scale
 from models.parts.assembly import HardwareLine
@@ -95,14 +95,13 @@ def pocket_screwed(
         pitch=row.pitch,
         lead=POCKET / 2 / math.tan(slant) + 1.0,
     )
-    clearance = Hole(
+    clearance = replace(
+        pocket,
         kind=HoleKind.CLEARANCE,
         seat=Seat(along(row.start, neg(travel), shoulder), row.way, travel),
         diameter=screw.hole,
         depth=shoulder + screw.hole,
-        made_by=made_by,
-        count=row.count,
-        pitch=row.pitch,
+        lead=0.0,
     )
     return Halves(
         kind="pocket screw",
