@@ -5,7 +5,9 @@ Distances from the registered edge stand between the principal and the stacked v
 far sides; every number has a place of its own. Paper mm unless said otherwise.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from drawings.drafting import drafted
 from drawings.drafts import Draft, Place, Spacing
@@ -13,6 +15,7 @@ from drawings.hanging import notes
 from drawings.lettering import pitch, size, text_box, text_width
 from drawings.paper import FIRST_ROW, GAP, LETTER, Scale
 from drawings.records import Axis, Dimension, Linear, Note, Ordinate, Pen, View
+from drawings.room import Box
 from drawings.rows import clear_of, spread
 from ground.quantities import Units
 from models.parts.views import Arc, Line, LineView, Point, Stroke
@@ -35,10 +38,14 @@ OVERALL = "overall"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
-    """A view with everything about it; its (0, 0) is the view's lower left corner on paper."""
+    """A view with everything about it; its (0, 0) is the view's lower left corner on paper.
+
+    ``boxes`` are what it takes, text by text and line by line.
+    """
 
     view: View
     notes: tuple[Note, ...]
+    boxes: tuple[Box, ...]
     low: Point
     high: Point
 
@@ -73,9 +80,11 @@ def block(draft: Draft, scale: Scale, spacing: Spacing) -> Block:
     taken = over[0] if draft.up < 0 else over[1]
     hung = notes(draft, (high, taken), scale, spacing)
     boxes += [text_box(note.text) for note in hung]
+    boxes += [_around(line) for note in hung for line in pairwise(note.leader)]
     return Block(
         view=view,
         notes=hung,
+        boxes=tuple(boxes),
         low=(min(b[0][0] for b in boxes), min(b[0][1] for b in boxes)),
         high=(max(b[1][0] for b in boxes), max(b[1][1] for b in boxes)),
     )
@@ -100,9 +109,12 @@ def _centre(stroke: Stroke, scale: Scale) -> tuple[Line, ...]:
     return (Line((u - reach, v), (u + reach, v)), Line((u, v - reach), (u, v + reach)))
 
 
-def _line_box(dimension: Dimension, view: View, scale: Scale) -> tuple[Point, Point]:
-    points = [point for line in drafted(dimension, view, scale).lines for point in line]
-    us, vs = [p[0] for p in points], [p[1] for p in points]
+def _line_box(dimension: Dimension, view: View, scale: Scale) -> Box:
+    return _around([p for line in drafted(dimension, view, scale).lines for p in line])
+
+
+def _around(points: Iterable[Point]) -> Box:
+    us, vs = zip(*points, strict=True)
     return (min(us), min(vs)), (max(us), max(vs))
 
 
@@ -210,19 +222,13 @@ def arranged(
     """Place up to three views about the principal one; the lower left corner is (0, 0)."""
     main = block(principal, scale, spacing)
     placed = [(main, (0.0, 0.0))]
-    reach = [main.low[0], main.high[0]]
     if stack is not None:
         second = block(stack, scale, spacing)
         # distances stand toward the stacked view, so `up` says where it is
-        down = main.low[1] - APART - second.high[1]
-        above = main.high[1] + APART - second.low[1]
-        placed.append((second, (0.0, down if principal.up < 0 else above)))
-        reach = [min(reach[0], second.low[0]), max(reach[1], second.high[0])]
+        placed.append((second, (0.0, _clear_of(placed, second, 1, principal.up))))
     if beside is not None:
         third = block(beside, scale, spacing)
-        right = reach[1] + APART - third.low[0]
-        left = reach[0] - APART - third.high[0]
-        placed.append((third, (right if principal.side < 0 else left, 0.0)))
+        placed.append((third, (_clear_of(placed, third, 0, -principal.side), 0.0)))
     low = tuple(min(b.low[i] + at[i] for b, at in placed) for i in range(2))
     high = tuple(max(b.high[i] + at[i] for b, at in placed) for i in range(2))
     shift = (0.0 - low[0], 0.0 - low[1])
@@ -237,6 +243,23 @@ def arranged(
         width=high[0] - low[0],
         height=high[1] - low[1],
     )
+
+
+def _clear_of(placed: list[tuple[Block, Point]], block: Block, axis: int, way: int) -> float:
+    """How far a block goes along an axis, one way or the other, to stand clear of those placed."""
+    across = 1 - axis
+    shift = 0.0
+    for other, at in placed:
+        for taken in other.boxes:
+            low, high = taken[0][axis] + at[axis], taken[1][axis] + at[axis]
+            for box in block.boxes:
+                if (
+                    box[0][across] - APART < taken[1][across] + at[across]
+                    and taken[0][across] + at[across] < box[1][across] + APART
+                ):
+                    need = high + APART - box[0][axis] if way > 0 else low - APART - box[1][axis]
+                    shift = max(shift, need) if way > 0 else min(shift, need)
+    return shift
 
 
 def moved_view(view: View, by: Point) -> View:

@@ -3,14 +3,17 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from drawings.additions import CLEAR, Addition, Drawn, added, on_sheet_so_far
 from drawings.arranging import Arranged, arranged, moved_note, moved_view
 from drawings.drafts import Draft, Spacing
 from drawings.lettering import pitch, text_width
-from drawings.paper import LARGER, LETTER, SCALES
-from drawings.records import Align, Issue, Note, Sheet, Text
+from drawings.paper import LARGER, LETTER, MARGIN, SCALES, SIZES, Scale
+from drawings.records import Align, Issue, Note, Sheet, Text, View
+from drawings.title_block import HEIGHT as TITLE_HEIGHT
+from drawings.title_block import WIDTH as TITLE_WIDTH
 from drawings.title_block import Furniture, furniture, title_block, unit_words
 from ground.quantities import Units
-from models.parts.views import Point
+from models.parts.views import LineView, Point
 from specs.spec import Paper, Projection, Standard
 
 LEGIBLE = 70.0
@@ -38,12 +41,19 @@ def style(units: Units, standard: Standard, paper: Paper, issue: Issue) -> Style
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drafts:
-    """The views of a sheet, and the remarks that belong to none of them."""
+    """The views of a sheet, the remarks that belong to none of them, and what comes beside."""
 
     principal: Draft
     stack: Draft | None = None
     beside: Draft | None = None
     general: tuple[Note, ...] = ()
+    additions: tuple[Addition, ...] = ()
+
+    @property
+    def views(self) -> tuple[LineView, ...]:
+        """The line views that there are."""
+        drafts = (self.principal, self.stack, self.beside)
+        return tuple(draft.view for draft in drafts if draft is not None)
 
 
 def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[str, str]) -> Sheet:
@@ -61,6 +71,12 @@ def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[
     block = title_block(issue, {"units": unit_words(style.units), **fields}, str(fitting.scale))
     done = furniture(paper, style.projection, block)
     at = _centred(fitting, done)
+    views = tuple(moved_view(view, at) for view in fitting.views)
+    notes = (
+        *(moved_note(note, at) for note in fitting.notes),
+        *_aside(drafts.general, done, style.units),
+    )
+    more = _additions(drafts, (views, notes), fitting.scale, (paper, done))
     return Sheet(
         name=name,
         paper=paper,
@@ -69,15 +85,33 @@ def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[
         units=style.units,
         scale=fitting.scale,
         title=block,
-        views=tuple(moved_view(view, at) for view in fitting.views),
-        notes=(
-            *(moved_note(note, at) for note in fitting.notes),
-            *_aside(drafts.general, done, style.units),
-        ),
+        views=(*views, *(view for drawn in more for view in drawn.views)),
+        notes=(*notes, *(note for drawn in more for note in drawn.notes)),
         texts=done.texts,
-        ruled=done.ruled,
+        ruled=(*done.ruled, *(line for drawn in more for line in drawn.ruled)),
         circles=done.circles,
     )
+
+
+def _additions(
+    drafts: Drafts,
+    placed: tuple[tuple[View, ...], tuple[Note, ...]],
+    scale: Scale,
+    sheet: tuple[Paper, Furniture],
+) -> list[Drawn]:
+    """All that finds room beside the views."""
+    if not drafts.additions:
+        return []
+    paper, done = sheet
+    frame = ((done.low[0], done.low[1] - TITLE_HEIGHT), done.high)
+    taken = on_sheet_so_far(SIZES[paper], frame, *placed, scale)
+    taken = replace(taken, shown={view.name: view for view in drafts.views})
+    width = SIZES[paper][0] - MARGIN
+    taken.take(((width - TITLE_WIDTH - CLEAR, 0.0), (width, done.low[1])))
+    for line in done.ruled:
+        taken.lines.take_line(line.start, line.end)
+        taken.room.take_line(line.start, line.end)
+    return [drawn for drawn in added(drafts.additions, taken) if drawn is not None]
 
 
 def _largest(drafts: Drafts, room: Furniture, units: Units) -> Arranged | None:
@@ -107,7 +141,7 @@ def _centred(fitting: Arranged, room: Furniture) -> Point:
     """Where the arrangement's lower left corner goes."""
     wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1]
     return (
-        room.low[0] + max(0.0, (wide - fitting.width) / 2),
+        room.low[0] + max(0.0, (wide - fitting.width) / 3),
         room.high[1] - fitting.height - max(0.0, (tall - fitting.height) / 3),
     )
 

@@ -10,13 +10,16 @@ from dataclasses import replace
 
 from drawings import polyhedron
 from drawings.bites import SQUARE
+from drawings.board_marks import board_additions
 from drawings.choosing import shown
 from drawings.composing import Drafts, compose, general_note, issue_of, style
 from drawings.drafts import Draft, Place, Remark, places
 from drawings.fixing import Fix, extent, fixes
+from drawings.in_place import in_place_additions
 from drawings.lettering import size
 from drawings.notes import counted, easings_note
 from drawings.records import Axis, Issue, Note, Sheet
+from drawings.sections import section_additions
 from ground.quantities import Units
 from ground.vectors import Vec, angle
 from models.parts.blank import Grain, Section
@@ -68,6 +71,11 @@ def part_sheet(
             stack=drafts[STACKED] if len(drafts) > STACKED else None,
             beside=drafts[BESIDE] if len(drafts) > BESIDE else None,
             general=(*_general(part, units), *_easings(part, units)),
+            additions=(
+                *section_additions(part, views),
+                *board_additions(part, drafts[PRINCIPAL].view, drafts[PRINCIPAL].extent),
+                *in_place_additions(issue.standing),
+            ),
         ),
         how,
         issue,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from drawings.paper import GAP, Scale
+from drawings.standing import Standing
 from ground.quantities import Units
 from models.parts.views import Point, Stroke
 from specs.spec import Paper, Projection, Spec, Standard
@@ -147,7 +148,7 @@ class Issue:
     """What the title block says besides the drawing: ISO 7200:2004's fields and their neighbours.
 
     ``quantity`` None: not known here. ``projection`` None: the standard's own. Fields that nobody
-    stated say so.
+    stated say so. ``standing`` is where a part stands in the piece, None where that is not drawn.
     """
 
     piece: str
@@ -160,6 +161,7 @@ class Issue:
     creator: str = NOT_STATED
     approved: str = NOT_STATED
     issued: str = NOT_STATED
+    standing: Standing | None = None
 
     @classmethod
     def of(cls, spec: Spec) -> "Issue":

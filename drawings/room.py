@@ -4,14 +4,11 @@ A row of the grid is one integer, a bit a cell, so that looking for a free place
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from models.parts.views import Point
 
 Box = tuple[Point, Point]
-
-STEP = 0.4
-"""Lines are followed in steps of so much (mm): no cell that they cross is missed by more."""
 
 
 class Room:
@@ -20,6 +17,12 @@ class Room:
     def __init__(self, wide: float, tall: float) -> None:
         self._wide = math.ceil(wide)
         self._rows = [0] * math.ceil(tall)
+
+    def copy(self) -> "Room":
+        """The same sheet, to be filled on its own."""
+        twin = Room(self._wide, len(self._rows))
+        twin._rows = list(self._rows)
+        return twin
 
     def take(self, box: Box) -> None:
         """Take a rectangle."""
@@ -31,14 +34,20 @@ class Room:
             self._rows[row] |= bits
 
     def take_line(self, start: Point, end: Point) -> None:
-        """Take the cells that a line crosses."""
-        count = max(1, math.ceil(math.dist(start, end) / STEP))
-        for place in range(count + 1):
-            share = place / count
-            column = math.floor(start[0] + (end[0] - start[0]) * share)
-            row = math.floor(start[1] + (end[1] - start[1]) * share)
-            if 0 <= row < len(self._rows) and 0 <= column < self._wide:
-                self._rows[row] |= 1 << column
+        """Take the cells that a line crosses, row by row."""
+        (u, v), (end_u, end_v) = (start, end) if start[1] <= end[1] else (end, start)
+        first, last = max(0, math.floor(v)), min(len(self._rows) - 1, math.floor(end_v))
+        slope = (end_u - u) / (end_v - v) if end_v > v else 0.0
+        for row in range(first, last + 1):
+            if end_v > v:
+                a = u + slope * (max(row, v) - v)
+                b = u + slope * (min(row + 1, end_v) - v)
+            else:
+                a, b = u, end_u
+            left, right = (a, b) if a <= b else (b, a)
+            low, high = max(0, math.floor(left)), min(self._wide - 1, math.floor(right))
+            if low <= high:
+                self._rows[row] |= ((1 << (high - low + 1)) - 1) << low
 
     def take_lines(self, lines: Iterable[tuple[Point, Point]]) -> None:
         """Take the cells that lines cross."""
@@ -61,14 +70,16 @@ class Room:
         if high[0] - low[0] + 1 < wide or high[1] - low[1] + 1 < tall:
             return None
         best: tuple[float, Point] | None = None
-        for row in range(low[1], high[1] - tall + 2):
+        column_wanted = round(to[0] - wide / 2)
+        rows = range(low[1], high[1] - tall + 2)
+        for row in sorted(rows, key=lambda row: abs(row + tall / 2 - to[1])):
+            off_row = abs(row + tall / 2 - to[1])
+            if best is not None and off_row >= best[0]:
+                break
             taken = 0
             for line in self._rows[row : row + tall]:
                 taken |= line
-            off_row = abs(row + tall / 2 - to[1])
-            if best is not None and off_row >= best[0]:
-                continue
-            for column in _starts(taken, wide, low[0], high[0]):
+            for column in _starts(taken, wide, (low[0], high[0]), column_wanted):
                 off = math.hypot(column + wide / 2 - to[0], off_row)
                 if best is None or off < best[0]:
                     best = (off, (column + 0.5, row + 0.5))
@@ -82,15 +93,19 @@ class Room:
         return first, (min(last[0], math.ceil(right) - 1), min(last[1], math.ceil(top) - 1))
 
 
-def _starts(taken: int, wide: int, first: int, last: int) -> Iterable[int]:
-    """Columns at which ``wide`` free cells begin."""
+def _starts(taken: int, wide: int, span: tuple[int, int], wanted: int) -> Iterator[int]:
+    """The columns nearest to the ``wanted`` one, on either side, at which free cells begin."""
+    first, last = span
     free = ~taken & (((1 << (last - first + 1)) - 1) << first)
     have = 1
     while have < wide:
         step = min(have, wide - have)
         free &= free >> step
         have += step
-    while free:
-        lowest = free & -free
-        yield lowest.bit_length() - 1
-        free ^= lowest
+    cut = max(0, wanted)
+    below = free & ((1 << (cut + 1)) - 1)
+    above = free >> cut
+    if below:
+        yield below.bit_length() - 1
+    if above:
+        yield cut + (above & -above).bit_length() - 1
