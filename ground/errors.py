@@ -3,7 +3,7 @@
 WorkError
 ├── SpecError      the text, or the numbers in it, cannot be used   exit 2, nothing written
 ├── PackageError   the folder or file asked for cannot be used      exit 2, nothing written
-└── BuildError     the kernel failed on one part                    a finding that names part and cut
+└── BuildError     the kernel failed on one part                    a finding: the part, the cut
 """
 
 from dataclasses import dataclass

@@ -6,11 +6,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from ground.vectors import (
-    X,
-    Z,
     Frame,
     Plane,
     Vec,
+    X,
+    Z,
     angle,
     cross,
     dot,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from ground.vectors import X, Y, Z, Frame, Vec, neg, norm, sub
+from ground.vectors import Frame, Vec, X, Y, Z, neg, norm, sub
 from models.parts.alike import same_under, turned, turns
 from models.parts.blank import Blank, Grain
 from models.parts.features import Hole, HoleKind, Seat
@@ -67,7 +67,9 @@ def test_a_through_hole_may_be_bored_from_either_side() -> None:
 
 def test_another_depth_is_another_part() -> None:
     one = bored((50, 30))
-    deeper = replace(one, features=(replace(one.features[0], depth=11.0),))  # type: ignore[call-arg]
+    (hole,) = one.features
+    assert isinstance(hole, Hole)
+    deeper = replace(one, features=(replace(hole, depth=11.0),))
     assert same_under(one, deeper) is None
     assert same_under(one, deeper, mirrored=True) is None
 
