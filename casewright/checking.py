@@ -1,6 +1,6 @@
 """Read, set out and check a spec, without the CAD kernel."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from ground.findings import Finding, Severity
@@ -27,6 +27,7 @@ def check(path: Path) -> Checked:
 
     loaded = load(path)
 
+    from checks.all import look
     from exporters.masses import findings as unknown_masses
     from models.setting_out.piece import set_out
     from models.setting_out.trouble import SettingOutError
@@ -37,10 +38,13 @@ def check(path: Path) -> Checked:
     except SettingOutError as error:
         raise loaded.complain(error.problems) from None
     spec = loaded.spec
+    looked = look(assembly, spec)
+    assembly = replace(assembly, hardware=(*assembly.hardware, *looked.hardware))
     found = (
         *assembly.findings,
         *unknown_masses(assembly, spec.materials),
         *out_of_reach(assembly, spec.shop),
+        *looked.findings,
     )
     return Checked(spec=spec, assembly=assembly, findings=found)
 

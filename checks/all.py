@@ -1,0 +1,39 @@
+"""Every check of a piece that needs no CAD kernel, one after the other."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from checks.across import find_across
+from checks.air import unknown
+from checks.cautions import cautions
+from checks.fronts import find_fronts
+from checks.placed import Piece, read
+from checks.sag import find_sag
+from checks.tipping import anchors, find_tipping
+from ground.findings import Finding
+from models.parts.assembly import Assembly, HardwareLine
+from specs.spec import Spec
+
+CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
+    find_sag,
+    find_fronts,
+    find_across,
+    unknown,
+    find_tipping,
+)
+"""In the order that their findings are told; the cautions come last."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Looked:
+    """What the checks say, and what they put on the hardware list."""
+
+    findings: tuple[Finding, ...]
+    hardware: tuple[HardwareLine, ...]
+
+
+def look(assembly: Assembly, spec: Spec) -> Looked:
+    """Look at a piece with every check; the cautions are said every time."""
+    piece = read(assembly, spec)
+    found = tuple(finding for check in CHECKS for finding in check(piece))
+    return Looked(findings=(*found, *cautions()), hardware=anchors(piece, found))
