@@ -14,11 +14,18 @@ from planning.cutting.task import Cell
 UNIT: Final = 1_000_000
 """Whole numbers in a millimetre: the record's own fineness."""
 
-KEEP_SIDE: Final = 150.0
-"""Both sides of an offcut that is worth keeping are at least this (mm). Common practice, no
-source."""
-KEEP_AREA: Final = 60_000.0
-"""Least face of an offcut that is worth keeping (mm2). Common practice, no source."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keep:
+    """An offcut is worth keeping from this side (mm) and face (mm2) on."""
+
+    side: float
+    area: float
+
+
+KEEP_SHEET: Final = Keep(side=150.0, area=60_000.0)
+KEEP_BOARD: Final = Keep(side=50.0, area=25_000.0)
+"""What is kept of sheets and of boards. Common practice, no source."""
 
 SAWS = (Saw.ACROSS, Saw.ALONG)
 """What the axes of the search are called: the first divides the length."""
@@ -58,10 +65,8 @@ AXIS_OF = {Saw.ACROSS: 0, Saw.ALONG: 1, Saw.RESAW: 2}
 
 
 def free(size: tuple[int, int, int]) -> Bit:
-    """A piece that nothing is cut from: kept if it is worth it."""
-    length, width = mm(size[0]), mm(size[1])
-    keep = min(length, width) >= KEEP_SIDE and length * width >= KEEP_AREA
-    return Bit(size=size, kind=NodeKind.OFFCUT if keep else NodeKind.WASTE)
+    """A piece that nothing is cut from."""
+    return Bit(size=size)
 
 
 def of_cell(cell: Cell, thickness: int, kerf: int, loads: Callable[[int, Cell], Bit]) -> Bit:
@@ -145,9 +150,19 @@ def _three(size: Sequence[int]) -> tuple[int, int, int]:
 # ---- one cut after the other
 
 
-def tree(bit: Bit) -> Node:
-    """The cuts of a piece of stock that lies at the origin."""
-    return _node(bit, (0, 0), "1", 0)
+def tree(bit: Bit, keep: Keep) -> Node:
+    """The cuts of a piece of stock that lies at the origin; ``keep`` says what offcuts are kept."""
+    return _kept(_node(bit, (0, 0), "1", 0), keep)
+
+
+def _kept(node: Node, keep: Keep) -> Node:
+    """Tell offcuts from waste; what is trimmed off and defects are waste, whatever their size."""
+    if node.children:
+        return replace(node, children=tuple(_kept(child, keep) for child in node.children))
+    large = min(node.l, node.w) >= keep.side and node.l * node.w >= keep.area
+    if node.kind is NodeKind.WASTE and large and not node.note:
+        return replace(node, kind=NodeKind.OFFCUT)
+    return node
 
 
 def _node(bit: Bit, at: tuple[int, int], name: str, stage: int) -> Node:
@@ -182,7 +197,7 @@ def _chain(
     here, size = bit.size[axis], piece.size[axis]
     if size == here:
         return _node(piece, at, name, stage)
-    kerf = min(gap, here - size) if rest else here - size
+    kerf = min(gap, here - size)
     children = [_node(piece, at, f"{name}.1", stage)] if size else []
     if here - size - kerf > 0:
         moved = list(at)
@@ -190,8 +205,11 @@ def _chain(
         remains[axis] = here - size - kerf
         if axis < len(moved):
             moved[axis] += size + kerf
-        after = replace(bit, size=_three(remains))
-        children.append(_chain(after, rest, (moved[0], moved[1]), f"{name}.2", stage))
+        after, place = replace(bit, size=_three(remains)), (moved[0], moved[1])
+        if rest:
+            children.append(_chain(after, rest, place, f"{name}.2", stage))
+        else:
+            children.append(_node(free(after.size), place, f"{name}.2", stage))
     return replace(
         _plain(replace(bit, kind=NodeKind.CUT), at, name, stage),
         cut=bit.saw,

@@ -5,12 +5,14 @@ from dataclasses import replace
 
 from ground.findings import Finding, Severity
 from models.parts.assembly import Assembly
+from planning.cutting.boards import plan_boards
+from planning.cutting.buying import purchases
 from planning.cutting.matching import matches
 from planning.cutting.needs import sheet_materials, sheet_needs
 from planning.cutting.records import Bound, CutPlan, Stock
 from planning.cutting.sheets import Planned, plan_sheets
 from planning.cutting.task import Effort
-from specs.materials import Sheet
+from specs.materials import Lumber, Sheet
 from specs.spec import Spec
 
 Told = Callable[[str], None]
@@ -27,11 +29,15 @@ def cut_plan(spec: Spec, assembly: Assembly, effort: Effort | None = None) -> Cu
         if needs and isinstance(sheet, Sheet):
             mine = [run for run in runs if run.material == key]
             plans.append(plan_sheets(key, sheet, spec.shop, needs, mine, effort))
+    for key, found in spec.materials.items():
+        if isinstance(found, Lumber):
+            plans.append(plan_boards(spec, assembly, key, effort))
     bounds = tuple(plan.bound for plan in plans if plan.bound is not None)
+    stock = _numbered([piece for plan in plans for piece in plan.stock])
     return CutPlan(
-        stock=_numbered([piece for plan in plans for piece in plan.stock]),
+        stock=stock,
         bounds=bounds,
-        purchases=(),
+        purchases=purchases(spec, assembly, stock),
         unmade=tuple(lost for plan in plans for lost in plan.unmade),
         findings=(
             *(finding for plan in plans for finding in plan.findings),
@@ -54,7 +60,7 @@ def _numbered(stock: list[Stock]) -> tuple[Stock, ...]:
 def _told(bound: Bound) -> Finding:
     """How good the plan is, in plain words."""
     if bound.proved:
-        message = f"{bound.used} bought; proved: no plan uses fewer"
+        message = f"{bound.used} bought; proved: no plan uses fewer {bound.kind.value}s"
     else:
         message = (
             f"{bound.used} bought; no plan can do with fewer than {bound.least}, and whether one"
@@ -67,6 +73,6 @@ def _told(bound: Bound) -> Finding:
         message=message,
         value=float(bound.used),
         limit=float(bound.least),
-        unit="sheets",
+        unit=f"{bound.kind.value}s",
         source="bounds of area and of dual feasible functions",
     )

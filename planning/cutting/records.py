@@ -119,7 +119,7 @@ class Stock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bound:
-    """How good a plan for one material is: new sheets used, and a number no plan can be under."""
+    """How good a plan for one material is: new ``kind`` used, and a number none can be under."""
 
     material: str
     used: int
@@ -127,6 +127,7 @@ class Bound:
     rounds: int
     settings: int
     cuts: int
+    kind: StockKind = StockKind.SHEET
 
     @property
     def proved(self) -> bool:

@@ -10,8 +10,7 @@ from models.parts.blank import Grain
 from planning.cutting.bounds import lower_bound
 from planning.cutting.engine import solve
 from planning.cutting.layout import (
-    KEEP_AREA,
-    KEEP_SIDE,
+    KEEP_SHEET,
     UNIT,
     Bit,
     of_cell,
@@ -238,8 +237,8 @@ def _task(bench: SheetBench, loads: Sequence[Load], fixed: Sequence[Zone], size:
         new=zone,
         kerf=bench.kerf,
         levels=bench.shop.levels,
-        keep_side=whole(KEEP_SIDE),
-        keep_share=KEEP_AREA * UNIT * UNIT / (float(zone.w) * zone.h),
+        keep_side=whole(KEEP_SHEET.side),
+        keep_share=KEEP_SHEET.area * UNIT * UNIT / (float(zone.w) * zone.h),
     )
 
 
@@ -313,7 +312,7 @@ def _stock(bench: SheetBench, size: Size, bit: Bit) -> Stock:
     sheet = trimmed(bit, size.trim, bench.kerf)
     if bench.across:
         sheet = turned(sheet)
-    root = tree(sheet)
+    root = tree(sheet, KEEP_SHEET)
     grain = Grain(bench.sheet.grain.value)
     return Stock(
         id="",
