@@ -13,6 +13,8 @@ from models.setting_out.corner_ways import corner_way
 from models.setting_out.draft import Box
 from models.setting_out.edging import face_towards
 from models.setting_out.numbers import CaseNumbers
+from models.setting_out.trouble import trouble
+from models.setting_out.weak import findings, housing, rabbet
 from specs.case import CornerKind, Enters, GroovedBack, RabbetedBack
 from specs.spec import Spec
 
@@ -31,6 +33,7 @@ def lay_back(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
             deep, below = back.groove_depth, back.enters is Enters.FROM_BELOW
         case RabbetedBack():
             deep, below = back.depth or case.panel / 2, False
+    _weigh(bench, case, back, deep)
     reach = deep - SHORT_OF_FLOOR
     low = case.outside.lo[2] if below else case.clear.lo[2] - reach
     box = Box(
@@ -73,6 +76,25 @@ def _screws(case: CaseNumbers, *, below: bool) -> HardwareLine:
         for_what="back into the bottom's edge" if below else "back into its rabbets",
         note="bore 3.8 clearance through the back when it is fitted",
     )
+
+
+def _weigh(bench: Bench, case: CaseNumbers, back: GroovedBack | RabbetedBack, deep: float) -> None:
+    """Say what a deep groove or rabbet leaves of the panels.
+
+    Raises:
+        SettingOutError: it goes through them, or is too shallow to hold anything.
+    """
+    key = "groove_depth" if isinstance(back, GroovedBack) else "depth"
+    if not SHORT_OF_FLOOR < deep < case.panel:
+        raise trouble(
+            ("case", "back", key),
+            f"{deep:.1f} mm holds no back in panels {case.panel:.1f} mm thick; a third to half of "
+            "that is usual",
+        )
+    weigh = housing if isinstance(back, GroovedBack) else rabbet
+    room = weigh(f"the back's {'groove' if weigh is housing else 'rabbet'}", case.panel, deep)
+    for finding in findings((room,), "case/back", NEIGHBOURS):
+        bench.find(finding)
 
 
 def _closes(back: GroovedBack | RabbetedBack, key: str, *, below: bool) -> Vec:

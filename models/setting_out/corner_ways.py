@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from models.setting_out.holding import reach
+from models.setting_out.trouble import trouble
 from specs.case import (
     ButtCorner,
     ButtRuns,
@@ -64,7 +65,11 @@ class CornerWay:
 
 
 def corner_way(case: Case, which: str, thickness: float) -> CornerWay:
-    """The corner at the ``which`` (top or bottom) of the case, its panels ``thickness`` thick."""
+    """The corner at the ``which`` (top or bottom) of the case, its panels ``thickness`` thick.
+
+    Raises:
+        SettingOutError: a rabbet or dado goes through its panel.
+    """
     corners = case.corners
     corner: Corner = corners.top if which == "top" else corners.bottom
     joint = case.joints.top if which == "top" else case.joints.bottom
@@ -77,9 +82,11 @@ def corner_way(case: Case, which: str, thickness: float) -> CornerWay:
             return CornerWay(kind=corner.kind, over=runs is ButtRuns.OVER, tongue=tongue)
         case RabbetCorner():
             depth = thickness / 2 if corner.depth is None else corner.depth
+            _must_leave(which, thickness, depth)
             return CornerWay(kind=corner.kind, in_sides=corner.in_ is Carrier.SIDES, depth=depth)
         case DadoCorner():
             depth = thickness / 3 if corner.depth is None else corner.depth
+            _must_leave(which, thickness, depth)
             return CornerWay(
                 kind=corner.kind,
                 in_sides=corner.in_ is Carrier.SIDES,
@@ -88,3 +95,11 @@ def corner_way(case: Case, which: str, thickness: float) -> CornerWay:
             )
         case MitreCorner():
             return CornerWay(kind=corner.kind)
+
+
+def _must_leave(which: str, thickness: float, depth: float) -> None:
+    if depth >= thickness:
+        raise trouble(
+            ("case", "corners", which, "depth"),
+            f"{depth:.1f} mm goes through a panel {thickness:.1f} mm thick; make it half of that",
+        )

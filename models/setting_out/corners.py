@@ -13,6 +13,7 @@ from models.setting_out.holding import hold
 from models.setting_out.meeting import Closing, Meeting
 from models.setting_out.notes import not_made
 from models.setting_out.numbers import CaseNumbers
+from models.setting_out.weak import findings, housing, rabbet
 from specs.case import CornerKind
 from specs.joints import Joint, SplineJoint, TongueAndGrooveJoint
 
@@ -95,6 +96,10 @@ def join_square(
     if corner.level:
         closing = Closing(way=GROUP, each={place.panel: STILL, place.side: place.inward})
     if corner.kind in (CornerKind.RABBET, CornerKind.DADO):
+        weigh = rabbet if corner.kind is CornerKind.RABBET else housing
+        room = weigh(f"the corner's {corner.kind}", case.panel, corner.depth)
+        for finding in findings((room,), place.name, (place.panel, place.side)):
+            bench.find(finding)
         _let_in(bench, case, corner, place, closing)
         if isinstance(joint, TongueAndGrooveJoint):
             what = f"tongue and groove in a {corner.kind}"

@@ -14,6 +14,8 @@ BEHIND_DOWEL = 3.0
 """Least wood behind a dowel's hole (mm). Common practice, no source."""
 MOST_OF_PANEL = 0.5
 """A dado takes no more of its panel (check values 7.3: never over 1/2)."""
+MOST_OF_RABBET = 2 / 3
+"""A rabbet takes no more of its panel (check values 7.3: 1/2 to 2/3)."""
 DIAMETERS_TO_EDGE = 1.5
 """A screw in the end of a board stands this many shanks from its faces (check values 10)."""
 BETWEEN = 3.0
@@ -97,6 +99,18 @@ def housing(what: str, stock: float, depth: float) -> Room:
         left=stock - depth,
         least=stock * (1 - MOST_OF_PANEL),
         mend="make it no deeper than half the panel",
+        source=CHECK_7_3,
+    )
+
+
+def rabbet(what: str, stock: float, depth: float) -> Room:
+    """What a rabbet ``depth`` deep leaves of ``stock``."""
+    return Room(
+        code="joint.deep_rabbet",
+        what=f"left of the panel under {what}",
+        left=stock - depth,
+        least=stock * (1 - MOST_OF_RABBET),
+        mend="make it no deeper than two thirds of the panel",
         source=CHECK_7_3,
     )
 

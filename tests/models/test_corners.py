@@ -2,6 +2,7 @@
 
 import pytest
 
+from ground.findings import Severity
 from ground.vectors import X, Z, neg
 from models.parts.directions import knots
 from models.parts.features import Channel
@@ -102,3 +103,39 @@ def test_what_a_corner_cannot_have_is_named() -> None:
         )
     )
     assert {found.code for found in bench.findings} == {"not-made.tongue-and-groove-in-a-rabbet"}
+
+
+@pytest.mark.parametrize(
+    ("corner", "back", "code", "left", "least"),
+    [
+        ("{kind: dado, in: sides, depth: 10}", 6, "joint.deep_dado", 8.0, 9.0),
+        ("{kind: rabbet, in: sides, depth: 14}", 6, "joint.deep_rabbet", 4.0, 6.0),
+        ("butt", 11, "joint.deep_dado", 7.0, 9.0),
+    ],
+)
+def test_a_deep_channel_is_weak_with_its_number(
+    corner: str, back: int, code: str, left: float, least: float
+) -> None:
+    """18 - 10 of 9; 18 - 14 of a third; 18 - 11 of 9."""
+    held = f"back: {{material: thin, groove_depth: {back}, set_in: 10, enters: captive}}"
+    bench, _ = small_case(small_spec(f"{{top: {corner}, bottom: butt}}", back=held))
+    found = bench.findings[0]
+    assert (found.code, found.severity) == (code, Severity.WARNING)
+    assert (found.value, found.limit) == pytest.approx((left, least))
+
+
+@pytest.mark.parametrize(
+    ("corner", "back", "place"),
+    [
+        ("{kind: dado, in: sides, depth: 18}", 6, ("case", "corners", "top", "depth")),
+        ("{kind: rabbet, in: top, depth: 20}", 6, ("case", "corners", "top", "depth")),
+        ("butt", 18, ("case", "back", "groove_depth")),
+    ],
+)
+def test_a_channel_through_its_panel_is_refused_at_its_number(
+    corner: str, back: int, place: tuple[str, ...]
+) -> None:
+    held = f"back: {{material: thin, groove_depth: {back}, set_in: 10, enters: captive}}"
+    with pytest.raises(SettingOutError) as caught:
+        small_case(small_spec(f"{{top: {corner}, bottom: butt}}", back=held))
+    assert caught.value.problems[0].path == place
