@@ -8,7 +8,7 @@ from typing import Final
 from planning.cutting.clear import FIGURES
 from planning.cutting.layout import Bit, row, whole
 from planning.cutting.loads import piece
-from planning.cutting.records import NodeKind, Saw
+from planning.cutting.records import Saw
 from planning.cutting.sticks import Stick, standing
 from planning.cutting.task import Item
 from planning.cutting.tree_arrays import NONE
@@ -18,6 +18,9 @@ WORTH: Final = 0.9
 """Resawing, or a thicker board, must save a tenth of the wood. Common practice, no source."""
 SPARE: Final = 3.0
 """Less than this over the milled size is hard to mill clean (mm). Common practice, no source."""
+THIN: Final = 6.0
+"""A layer thinner than this is planed off the last stick, not resawn (mm). Common practice, no
+source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,14 +109,16 @@ def wood_in(stick: Stick, board: float, shop: Shop, many: int) -> float | None:
 def bit_of(stack: Stack, kerf: int) -> Bit:
     """The stack as a piece of the board: resawn into sticks, each parted into its blanks."""
     thick = whole(stack.board)
-    first = stack.sticks[0]
-    bits = [_stick_bit(stick, whole(stick.thick), kerf) for stick in stack.sticks]
-    if len(bits) == 1:
-        return _stick_bit(first, thick, kerf)
+    if len(stack.sticks) == 1:
+        return _stick_bit(stack.sticks[0], thick, kerf)
+    sizes = [whole(stick.thick) for stick in stack.sticks]
+    left = thick - sum(sizes) - kerf * len(sizes)
+    if left < whole(THIN):
+        sizes[-1] = thick - sum(sizes[:-1]) - kerf * (len(sizes) - 1)
+    bits = [_stick_bit(s, size, kerf) for s, size in zip(stack.sticks, sizes, strict=True)]
     size = (bits[0].size[0], bits[0].size[1], thick)
-    left = thick - sum(bit.size[2] + kerf for bit in bits)
-    if left > 0:
-        bits.append(Bit(size=(size[0], size[1], left), kind=NodeKind.WASTE))
+    if left >= whole(THIN):
+        bits.append(Bit(size=(size[0], size[1], left)))
     return row(size, Saw.RESAW, bits, (kerf,) * len(bits))
 
 
