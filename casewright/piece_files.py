@@ -18,6 +18,7 @@ def write_piece_files(works: "Works") -> None:
         "piece.3mf": print_model,
         "cut-list.csv": cut_list,
         "hardware.csv": hardware_list,
+        "drilling.csv": drilling_list,
         "saw-set-ups.csv": saw_list,
     }
     for path, content in contents.items():
@@ -78,6 +79,13 @@ def hardware_list(works: "Works") -> bytes:
     from exporters.tables import hardware_list as table
 
     return table(works.assembly.hardware)
+
+
+def drilling_list(works: "Works") -> bytes:
+    """Every hole to bore."""
+    from exporters.drilling import drilling_list as table
+
+    return table(works.assembly, works.checked.spec.units)
 
 
 def assembly_drawing(works: "Works") -> bytes:

@@ -12,6 +12,7 @@ PIECE = (
     "piece.3mf",
     "cut-list.csv",
     "hardware.csv",
+    "drilling.csv",
     "saw-set-ups.csv",
 )
 """The files of the whole piece that a build can write, next to its record."""

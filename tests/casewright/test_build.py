@@ -31,6 +31,7 @@ PATHS = {
     "piece.3mf",
     "cut-list.csv",
     "hardware.csv",
+    "drilling.csv",
     "saw-set-ups.csv",
     "drawings/assembly.dxf",
     *(f"parts/{name}.{kind}" for name in NAMES for kind in ("step", "stl", "3mf", "dxf")),

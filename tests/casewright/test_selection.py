@@ -39,7 +39,7 @@ def test_what_is_not_there_is_named_with_what_is(name):
         selected(("cut-list.csv", name), PATHS)
     assert str(told.value) == (
         f"--only {name}: there is no such file; name piece.step, piece.glb, piece.3mf,"
-        " cut-list.csv, hardware.csv, saw-set-ups.csv, drawings, parts,"
+        " cut-list.csv, hardware.csv, drilling.csv, saw-set-ups.csv, drawings, parts,"
         " set-ups, or a part such as D2-drawer-side"
     )
 
