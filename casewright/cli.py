@@ -1,4 +1,4 @@
-"""The command line: ``new``, ``check``, ``build``, ``schema``.
+"""The command line: ``new``, ``check``, ``build``, ``what-if``, ``schema``.
 
 Results go to standard output, messages to standard error. Nothing heavy is imported before a verb
 asks for it.
@@ -110,6 +110,25 @@ def build(
     typer.echo("\n".join(report.of_findings(built.findings)))
     typer.echo(f"{out}: {report.count(built.files, 'file', 'files')}")
     raise typer.Exit(FINDING if has_error(built.findings) else 0)
+
+
+@app.command("what-if")
+def what_if(
+    spec: SpecPath,
+    part: Annotated[str, typer.Argument(metavar="PART", help="Its label, such as B1.")],
+    step: Annotated[int, typer.Argument(metavar="STEP", help="Its number in saw-set-ups.csv.")],
+    words: Annotated[
+        str,
+        typer.Argument(
+            metavar="WORDS",
+            help="What was really set or measured: '5 degrees, no wedge', 'came out 53.6 at foot'.",
+        ),
+    ],
+) -> None:
+    """Say what a wrong saw setting has made of a part, and the cut that saves it."""
+    from casewright.what_if import answer
+
+    typer.echo("\n".join(answer(spec, part, step, words)))
 
 
 @app.command()

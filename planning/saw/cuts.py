@@ -1,5 +1,7 @@
 """The planar cuts of a part as set-ups: settings, what to measure, why and with what care."""
 
+from dataclasses import replace
+
 from ground.vectors import dot
 from models.parts.blank import FACES
 from planning.machines import Tool
@@ -106,8 +108,14 @@ def without_help(job: Job, way: Way, before: Workpiece) -> tuple[Slip, ...]:
     plane = job.planes[way.cut]
     for stop in (way.stop, *stops(before, table, reference)):
         if stop is not None:
-            return slips(before, plane, fence_cut(plane, job.lie(table, reference, stop)))
+            got = fence_cut(plane, job.lie(table, reference, stop))
+            return spoken(job, slips(before, plane, got))
     return ()
+
+
+def spoken(job: Job, off: tuple[Slip, ...]) -> tuple[Slip, ...]:
+    """The same lines by the record's names of their faces."""
+    return tuple(replace(s, face=job.spoken(s.face), end=job.spoken(s.end)) for s in off)
 
 
 def other_way_up(job: Job, way: Way, before: Workpiece) -> str:
@@ -122,7 +130,8 @@ def other_way_up(job: Job, way: Way, before: Workpiece) -> str:
             found = job.setting(way.cut, name, way.reference, stop)
             if found is None or not found.from_edge or found.rips:
                 continue
-            off = slips(before, plane, fence_cut(plane, job.lie(name, way.reference, stop)))
+            got = fence_cut(plane, job.lie(name, way.reference, stop))
+            off = spoken(job, slips(before, plane, got))
             if both_ends(off):
                 return f"Lay it on {way.table}, not on {name}: {end_to_end(off)}"
     return ""

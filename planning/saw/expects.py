@@ -2,55 +2,32 @@
 
 from planning.saw.job import Job
 from planning.saw.records import Expect
+from planning.saw.ways import stops
 from planning.saw.workpiece import Workpiece
 
 SHORT = 5.0
 """A line shorter than this tells little (mm)."""
 
-MOST = 3
-"""More than this nobody measures."""
-
 
 def expects(job: Job, before: Workpiece, cut: str, table: str | None) -> tuple[Expect, ...]:
-    """The lines that ``cut`` has shortened on one face, and the longest of its own."""
+    """The lines at both ends of the cut's trace on one face, and the longest line of its own."""
     after = before.cut(cut, job.planes[cut])
     if cut not in after.by_name:
         return ()
-    across = shortened(before, after, cut)
-    across = [pair for pair in across if (after.length(*pair) or 0.0) >= SHORT] or across
-    face = best_face(across, table)
-    found = [line(job, after, pair) for pair in across if face in pair]
-    found += [line(job, after, pair) for pair in across if face not in pair]
-    own = own_lines(after, cut)
-    chosen = [*found[:2], *(line(job, after, pair) for pair in own)]
-    if len(chosen) < 2:  # noqa: PLR2004 - one check is none
-        chosen += found[2:]
-    return tuple(chosen[:MOST])
-
-
-def shortened(before: Workpiece, after: Workpiece, cut: str) -> list[tuple[str, str]]:
-    """The pairs of faces whose common edge the cut has shortened, longest first."""
-    beside = set(after.neighbours(cut))
     pairs: list[tuple[str, str]] = []
-    for edge in before.edges:
-        one, other = sorted(edge)
-        left = after.length(one, other)
-        if left is None or not edge & beside:
-            continue
-        if abs(left - (before.length(one, other) or 0.0)) > 1e-6:  # noqa: PLR2004 - mm, the same
-            pairs.append((one, other))
-    return sorted(pairs, key=lambda pair: (-(after.length(*pair) or 0.0), pair))
+    for face in faces_beside(after, cut, table):
+        pairs = [(face, end) for end in stops(after, face, cut)]
+        if len(pairs) > 1 and all((after.length(*pair) or 0.0) >= SHORT for pair in pairs):
+            break
+    shown = [pair for pair in pairs if after.length(*pair) is not None]
+    return tuple(line(job, after, pair) for pair in (*shown[:2], *own_lines(after, cut)[:1]))
 
 
-def best_face(pairs: list[tuple[str, str]], table: str | None) -> str | None:
-    """The face that most of the lines lie on; the one on the table where several would do."""
-    counts: dict[str, int] = {}
-    for pair in pairs:
-        for name in pair:
-            counts[name] = counts.get(name, 0) + 1
-    if not counts:
-        return None
-    return max(sorted(counts), key=lambda name: (counts[name], name == table))
+def faces_beside(after: Workpiece, cut: str, table: str | None) -> list[str]:
+    """The faces that the cut runs out on: the one on the table first, then the longest traces."""
+    beside = [name for name in after.neighbours(cut) if name != table]
+    beside.sort(key=lambda name: (-(after.length(cut, name) or 0.0), name))
+    return [table, *beside] if table is not None and table in after.neighbours(cut) else beside
 
 
 def own_lines(after: Workpiece, cut: str) -> list[tuple[str, str]]:

@@ -44,13 +44,11 @@ def slips(before: Workpiece, wanted: Plane, got: Plane) -> tuple[Slip, ...]:
     ``before`` is the workpiece that is cut.
     """
     right, wrong = before.cut("cut", wanted), before.cut("cut", got)
-    touched = set(right.neighbours("cut")) & set(wrong.neighbours("cut"))
     found = []
     for edge in before.edges:
-        if len(edge & touched) < len(edge):
-            continue
         one, other = sorted(edge)
         a, b = right.length(one, other), wrong.length(one, other)
-        if a is not None and b is not None and a != before.length(one, other):
+        whole = before.length(one, other)
+        if a is not None and b is not None and (a, b) != (whole, whole):
             found.append(Slip(face=one, end=other, wanted=a, got=b))
     return tuple(sorted(found, key=lambda slip: (-abs(slip.out), slip.face, slip.end)))

@@ -139,7 +139,7 @@ def test_no_verb_at_all_says_which_there_are(run):
     assert all(verb in results + messages for verb in ("new", "check", "build", "schema"))
 
 
-@pytest.mark.parametrize("verb", ["new", "check", "build", "schema"])
+@pytest.mark.parametrize("verb", ["new", "check", "build", "what-if", "schema"])
 def test_every_verb_explains_itself(run, verb):
     status, results, messages = run(verb, "--help")
     assert (status, messages) == (0, "")
