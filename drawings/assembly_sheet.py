@@ -1,14 +1,18 @@
 """The assembly drawing: front, top and right of the closed piece with its whole sizes."""
 
+from functools import partial
 from math import cos, radians, sin
 
+from drawings.additions import Addition
 from drawings.composing import Drafts, compose, general_note, issue_of, style
 from drawings.drafts import Draft, Place, places
 from drawings.fixing import Extent
 from drawings.records import Axis, Issue, Sheet
+from drawings.sections import plane_marks, whole_section
 from ground.quantities import Units
+from ground.vectors import Plane, X, Y, Z
 from models.parts.assembly import Opening
-from models.parts.views import Arc, Line, LineView, Point, Stroke
+from models.parts.views import Arc, Line, LineView, Point, SectionCut, Stroke
 from specs.spec import Paper, Projection, Standard
 
 PRINCIPAL, STACKED, BESIDE = "front", "top", "right"
@@ -44,6 +48,7 @@ def assembly_sheet(
             stack=drafts.get(STACKED),
             beside=drafts.get(BESIDE),
             general=(note,) if openings else (),
+            additions=_sections(views, openings),
         ),
         how,
         issue,
@@ -51,11 +56,32 @@ def assembly_sheet(
     )
 
 
+SECTION = "A-A"
+
+
+def piece_cut(openings: tuple[Opening, ...]) -> SectionCut | None:
+    """A plumb section through the middle of the widest opening with drawers, or of the widest."""
+    if not openings:
+        return None
+    best = max(openings, key=lambda opening: (opening.kind == "drawers", opening.width, opening.id))
+    x = best.corner[0] + best.width / 2
+    return SectionCut(name=SECTION, plane=Plane(X, x), right=Y, up=Z)
+
+
+def _sections(views: tuple[LineView, ...], openings: tuple[Opening, ...]) -> tuple[Addition, ...]:
+    """The section where it was made, and its plane marked on the front view."""
+    cut = piece_cut(openings)
+    made = [view for view in views if view.name == SECTION]
+    if cut is None or not made:
+        return ()
+    return (partial(plane_marks, cut), partial(whole_section, made[0]))
+
+
 def _drafts(
     views: tuple[LineView, ...], openings: tuple[Opening, ...], *, third: bool
 ) -> dict[str, Draft]:
     """Each view with its whole sizes, the front one with the edges of the openings."""
-    shown = {view.name: view for view in views}
+    shown = {view.name: view for view in views if view.name != SECTION}
     up, right = (1, 1) if third else (-1, -1)
     us, vs = _opening_places(openings, shown[PRINCIPAL])
     overall = {PRINCIPAL: (Axis.U, Axis.V), STACKED: (Axis.V,)}

@@ -98,7 +98,7 @@ def section_additions(part: Part, views: tuple[LineView, ...]) -> tuple[Addition
     for cut in wanted_cuts(part):
         if cut.name in made:
             hidden = hidden_features(part)["ABCDEFGH".index(cut.name[0])]
-            found.append(partial(_plane_marks, cut))
+            found.append(partial(plane_marks, cut))
             found.append(partial(_section, made[cut.name], hidden))
     return tuple(found)
 
@@ -108,9 +108,7 @@ def section_additions(part: Part, views: tuple[LineView, ...]) -> tuple[Addition
 
 def _section(view: LineView, hidden: Hidden, sheet: OnSheet) -> Drawn | None:
     """The whole section where it fits larger than the views, else what is near the feature."""
-    strokes = [point for stroke in view.visible for line in segments(stroke) for point in line]
-    low = (min(u for u, _ in strokes), min(v for _, v in strokes))
-    high = (max(u for u, _ in strokes), max(v for _, v in strokes))
+    low, high = extent_of(view)
     size = (high[0] - low[0], high[1] - low[1])
     to = sheet.frame[0][0], sheet.frame[1][1]
     for scale in larger(sheet.scale, size, LARGEST):
@@ -154,14 +152,30 @@ def cropped(view: LineView, centre: Point, reach: float) -> LineView:
     )
 
 
-def _enlarged(view: LineView, box: Box, scale: Scale, on: Scale) -> Drawn:
-    """A section at its scale, its title over it; the lower left corner is (0, 0)."""
+def _enlarged(
+    view: LineView,
+    box: Box,
+    scale: Scale,
+    on: Scale,
+    hatch: tuple[float, float] = (HATCH, 45.0),
+) -> Drawn:
+    """A section at its scale, its title over it; the lower left corner is (0, 0).
+
+    ``hatch`` is the distance on paper and the slope (degrees) of hatching; every second face that
+    is cut leans the other way.
+    """
     by = scale.factor / on.factor
     frame = [stroke for stroke in view.hidden if isinstance(stroke, Arc)][-1:]
-    hatch = [line for region in view.cut for line in hatching(region, HATCH / scale.factor, 45.0)]
-    inside: list[Stroke] = list(hatch)
+    lines = [
+        line
+        for place, region in enumerate(view.cut)
+        for line in hatching(
+            region, hatch[0] / scale.factor, hatch[1] if place % 2 else 180.0 - hatch[1]
+        )
+    ]
+    inside: list[Stroke] = list(lines)
     if frame:
-        inside = list(within_circle(hatch, frame[0].centre, frame[0].radius))
+        inside = list(within_circle(lines, frame[0].centre, frame[0].radius))
     strokes = (
         *((Pen.THIN, scaled(stroke, by)) for stroke in (*inside, *frame)),
         *((Pen.VISIBLE, scaled(stroke, by)) for stroke in view.visible),
@@ -192,6 +206,27 @@ def _framed(size: Point, scale: Scale, name: str) -> Point:
     return wide, tall
 
 
+def whole_section(view: LineView, sheet: OnSheet) -> Drawn | None:
+    """The section of a whole piece at the sheet's own scale, or smaller where room is short."""
+    box = extent_of(view)
+    size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
+    for scale in SCALES:
+        if scale.factor > sheet.scale.factor:
+            continue
+        drawn = _enlarged(view, box, scale, sheet.scale, (1.3, 135.0))
+        placed = sheet.placed(drawn, _framed(size, scale, view.name), sheet.frame[0])
+        if placed is not None:
+            return placed
+    return None
+
+
+def extent_of(view: LineView) -> Box:
+    """What the strokes of a view cover."""
+    points = [point for stroke in view.visible for line in segments(stroke) for point in line]
+    us, vs = [u for u, _ in points], [v for _, v in points]
+    return (min(us), min(vs)), (max(us), max(vs))
+
+
 # ---- where it is taken
 
 TICK = 5.0
@@ -201,7 +236,7 @@ OFFS = (1.5, 10.0, 17.0, 24.0)
 """How far off the view the end may stand, tried in turn."""
 
 
-def _plane_marks(cut: SectionCut, sheet: OnSheet) -> Drawn | None:
+def plane_marks(cut: SectionCut, sheet: OnSheet) -> Drawn | None:
     """The ends of the cutting plane with arrows the way one looks, on the view that is square."""
     for view in sheet.views:
         shown = sheet.shown.get(view.name)

@@ -14,7 +14,7 @@ from models.solids.kernel import KERNEL_FAILURES
 from models.solids.measure import exact_box
 from models.solids.pictures import Standing, isometric, seen
 from models.solids.sections import beyond, cut_faces
-from models.solids.views import line_view
+from models.solids.views import VIEWS, line_view
 
 PIECE = "the piece"
 NAMES = ("front", "right", "top")
@@ -61,6 +61,19 @@ def piece_picture(
         ),
         name,
     )
+
+
+def piece_front(copies: Iterable[Copy], solids: Mapping[str, cq.Solid], name: str) -> LineView:
+    """Copies seen from the front, by their triangulation.
+
+    Raises:
+        BuildError: the kernel cannot draw it.
+    """
+    whole = cq.Compound.makeCompound(_standing(copies, solids))
+    try:
+        return seen(whole, name, *VIEWS["front"])
+    except KERNEL_FAILURES as failure:
+        raise BuildError(PIECE, name, str(failure)) from failure
 
 
 def piece_section(

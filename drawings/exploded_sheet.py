@@ -1,0 +1,210 @@
+"""The exploded view: the piece taken apart, a label on every part, and the table of parts."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from drawings.clipping import scaled, segments
+from drawings.composing import issue_of, style
+from drawings.exploding import middle
+from drawings.lettering import size, text_width
+from drawings.paper import LARGER, LETTER, SCALES, SMALL_LETTER, Scale
+from drawings.records import Align, Issue, Note, Pen, Sheet, Table, Text, View
+from drawings.rows import spread
+from drawings.title_block import furniture, title_block, unit_words
+from ground.quantities import Units
+from ground.vectors import ORIGIN, Vec, cross, dot
+from models.parts.assembly import Assembly
+from models.parts.part import Part
+from models.parts.views import LineView, Point
+from specs.spec import Paper, Standard
+
+ROW = 4.8
+"""Height of a row of the table of parts."""
+
+WIDTHS = (12.0, 44.0, 11.0, 42.0, 33.0)
+HEAD = ("label", "part", "copies", "cut size", "material")
+"""Columns of the table of parts."""
+
+LABELS = 16.0
+"""Kept free for labels on either side of the picture."""
+
+APART = 5.6
+"""Base lines of two labels."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart:
+    """The piece taken apart: its picture, and how far each copy (by id) stands off in it (mm)."""
+
+    view: LineView
+    moves: Mapping[str, Vec]
+
+
+def exploded_sheet(
+    assembly: Assembly,
+    apart: Apart,
+    *,
+    units: Units,
+    standard: Standard,
+    paper: Paper,
+    piece: Issue,
+) -> Sheet:
+    """Draw the piece taken apart, with its labels and its parts."""
+    view = apart.view
+    issue = issue_of(piece)
+    how = style(units, standard, paper, issue)
+    fields = {
+        "document type": "exploded view and table of parts",
+        "title": issue.piece,
+        "supplementary title": "parts",
+        "identification number": issue.number or "parts",
+        "units": unit_words(units),
+    }
+    rows = _rows(assembly, units)
+    while True:
+        room = furniture(paper, how.projection, title_block(issue, fields, ""))
+        if len(rows) * ROW <= room.high[1] - room.low[1] or paper not in LARGER:
+            break
+        paper = LARGER[paper]
+    wide = sum(WIDTHS)
+    picture = (room.low, (room.high[0] - wide - LETTER, room.high[1]))
+    scale = _scale(view, picture)
+    drawn = _placed(view, picture, scale)
+    block = title_block(issue, fields, "none")
+    done = furniture(paper, how.projection, block)
+    return Sheet(
+        name="exploded",
+        paper=paper,
+        standard=standard,
+        projection=how.projection,
+        units=units,
+        scale=scale,
+        title=block,
+        views=(drawn,),
+        notes=_labels(assembly, apart, (drawn.at, _factor(view, picture), picture)),
+        texts=done.texts,
+        ruled=done.ruled,
+        circles=done.circles,
+        tables=(
+            Table(
+                at=(room.high[0] - wide, room.high[1]),
+                widths=WIDTHS,
+                rows=rows,
+                row_height=ROW,
+                letter=SMALL_LETTER,
+            ),
+        ),
+    )
+
+
+def _rows(assembly: Assembly, units: Units) -> tuple[tuple[str, ...], ...]:
+    """The table: every part with how many there are, its cut size and what it is made of."""
+    rows: list[tuple[str, ...]] = [HEAD]
+    for part in assembly.parts:
+        count = str(len(assembly.copies_of(part.label)))
+        made = _cut_size(part, units) if part.made else "bought"
+        cells = (part.label, part.name, count, made, part.material or str(part.kind))
+        rows.append((cells[0], _cut(cells[1], 1), cells[2], _cut(cells[3], 3), _cut(cells[4], 4)))
+    return tuple(rows)
+
+
+def _cut_size(part: Part, units: Units) -> str:
+    return " × ".join(size(value, units) for value in part.blank.size)
+
+
+def _cut(text: str, column: int) -> str:
+    """A text that fits its column."""
+    while text_width(text, SMALL_LETTER) > WIDTHS[column] - 2.0:
+        text = text[:-2].rstrip() + "\N{HORIZONTAL ELLIPSIS}"
+    return text
+
+
+def _extent(view: LineView) -> tuple[Point, Point]:
+    points = [point for stroke in view.visible for line in segments(stroke) for point in line]
+    us, vs = [u for u, _ in points], [v for _, v in points]
+    return (min(us), min(vs)), (max(us), max(vs))
+
+
+def _scale(view: LineView, picture: tuple[Point, Point]) -> Scale:
+    """The largest scale of the list at which the picture fits, labels and all."""
+    (left, bottom), (right, top) = _extent(view)
+    wide = picture[1][0] - picture[0][0] - 2 * LABELS
+    tall = picture[1][1] - picture[0][1]
+    for scale in SCALES:
+        if (right - left) * scale.factor <= wide and (top - bottom) * scale.factor <= tall:
+            return scale
+    return SCALES[-1]
+
+
+def _placed(view: LineView, picture: tuple[Point, Point], scale: Scale) -> View:
+    """The picture as large as its room allows: it is to no scale."""
+    (left, bottom), (right, top) = _extent(view)
+    factor = _factor(view, picture)
+    middle_u = (picture[0][0] + picture[1][0]) / 2
+    middle_v = (picture[0][1] + picture[1][1]) / 2
+    at = (
+        middle_u - (left + right) / 2 * factor,
+        middle_v - (bottom + top) / 2 * factor,
+    )
+    strokes = tuple((Pen.THIN, scaled(stroke, factor / scale.factor)) for stroke in view.visible)
+    return View(name=view.name, at=at, strokes=strokes)
+
+
+def _factor(view: LineView, picture: tuple[Point, Point]) -> float:
+    (left, bottom), (right, top) = _extent(view)
+    wide = picture[1][0] - picture[0][0] - 2 * LABELS
+    tall = picture[1][1] - picture[0][1] - 2 * LETTER
+    return min(wide / (right - left), tall / (top - bottom))
+
+
+def _labels(
+    assembly: Assembly,
+    apart: Apart,
+    where: tuple[Point, float, tuple[Point, Point]],
+) -> tuple[Note, ...]:
+    """One label a part, in a column left or right of the picture, in the order of their parts."""
+    at, factor, picture = where
+    view = apart.view
+    toward = cross(view.right, view.up)
+    spots: list[tuple[Point, str]] = []
+    for part in assembly.parts:
+        stood = [
+            middle(assembly, copy, apart.moves.get(copy.id, ORIGIN))
+            for copy in assembly.copies_of(part.label)
+        ]
+        if stood:
+            nearest = max(stood, key=lambda spot: (round(dot(spot, toward), 3), spot))
+            u, v = dot(nearest, view.right), dot(nearest, view.up)
+            spots.append(((at[0] + u * factor, at[1] + v * factor), part.label))
+    half = (picture[0][0] + picture[1][0]) / 2
+    return (
+        *_column([s for s in spots if s[0][0] <= half], picture, left=True),
+        *_column([s for s in spots if s[0][0] > half], picture, left=False),
+    )
+
+
+def _column(
+    spots: list[tuple[Point, str]], picture: tuple[Point, Point], *, left: bool
+) -> tuple[Note, ...]:
+    """Labels one under another, each on a leader to its part."""
+    if not spots:
+        return ()
+    spots = sorted(spots, key=lambda spot: (spot[0][1], spot[0][0]))
+    low, high = picture[0][1], picture[1][1] - LETTER
+    heights = spread([v for (_, v), _ in spots], APART)
+    shift = max(0.0, low - heights[0])
+    heights = [height + shift for height in heights]
+    over = max(0.0, heights[-1] - high)
+    heights = [height - over for height in heights]
+    u = picture[0][0] + 10.0 if left else picture[1][0] - 10.0
+    start = u + 1.0 if left else u - 1.0
+    notes = []
+    for (spot, label), height in zip(spots, heights, strict=True):
+        text = Text(
+            at=(u, height - LETTER / 2),
+            text=label,
+            height=LETTER,
+            align=Align.RIGHT if left else Align.LEFT,
+        )
+        notes.append(Note(text=text, leader=((start, height), spot)))
+    return tuple(notes)
