@@ -41,10 +41,11 @@ def set_out(spec: Spec) -> Assembly:
         below="case/bottom",
         above="case/top" if spec.case.rails.under_top is None else RAIL,
     )
-    leaves = divide(bench, spec, whole, None)
-    for leaf in leaves:
-        # An inside that is not divided is opening 1.
-        _fill(bench, spec, leaf if leaf.id else replace(leaf, id="1"))
+    # An inside that is not divided is opening 1.
+    leaves = [
+        leaf if leaf.id else replace(leaf, id="1") for leaf in divide(bench, spec, whole, None)
+    ]
+    _fill(bench, spec, leaves)
     lay_anchors(bench, spec, case)
     uprights = tuple(
         (key, draft.frame.point(draft.blank.centre)[0])
@@ -58,13 +59,20 @@ def set_out(spec: Spec) -> Assembly:
     return proved(bench.assembly(spec.name))
 
 
-def _fill(bench: Bench, spec: Spec, leaf: Leaf) -> None:
-    """Fill one opening and record it with what now stands in it."""
-    before = set(bench.drafts)
-    if leaf.spec.drawers is not None:
-        lay_drawers(bench, spec, leaf)
-    if leaf.spec.doors is not None:
-        lay_doors(bench, spec, leaf)
-    if leaf.spec.shelves is not None:
-        lay_shelves(bench, spec, leaf)
-    bench.openings.append(record(leaf, tuple(key for key in bench.drafts if key not in before)))
+def _fill(bench: Bench, spec: Spec, leaves: list[Leaf]) -> None:
+    """Fill the openings and record each with what now stands in it.
+
+    One sort of thing after the other, so that what gives way to what does not depend on which
+    opening stands left: a symmetrical piece comes out symmetrical.
+    """
+    contents: dict[str, list[str]] = {leaf.id: [] for leaf in leaves}
+    rooms = (
+        (lay_doors, [leaf for leaf in leaves if leaf.spec.doors is not None]),
+        (lay_shelves, [leaf for leaf in leaves if leaf.spec.shelves is not None]),
+        (lay_drawers, [leaf for leaf in leaves if leaf.spec.drawers is not None]),
+    )
+    for lay, leaf in ((lay, leaf) for lay, filled in rooms for leaf in filled):
+        before = set(bench.drafts)
+        lay(bench, spec, leaf)
+        contents[leaf.id] += [key for key in bench.drafts if key not in before]
+    bench.openings.extend(record(leaf, tuple(contents[leaf.id])) for leaf in leaves)
