@@ -219,21 +219,7 @@ def screws(
     way = ScrewWay(into_end=meeting.into_end, face=face, hard=meeting.hard, slant=slant)
     head = max(PLUG_DIAMETER, screw.head) if plugs else screw.head
     rooms = (
-        Room(
-            code="joint.thin_plug",
-            what="depth of a plug over a screw's head",
-            left=way.sunk,
-            least=LEAST_PLUG,
-            mend="leave out the plugs",
-        )
-        if plugs
-        else Room(
-            code="joint.thin_under_head",
-            what="wood under a screw's head",
-            left=face - screw.head / 2,
-            least=1.0,
-            mend="use thinner screws",
-        ),
+        _head(screw, way, plugs),
         _grip("a screw goes into the end", screw.length - face, 6 * screw.shank),
         Room(
             code="joint.thin_wall",
@@ -253,6 +239,25 @@ def screws(
         made_by=meeting.made_by,
     )
     return Held(swapped=(halves,), rooms=rooms)
+
+
+def _head(screw: WoodScrew, way: ScrewWay, plugs: str | None) -> Room:
+    """The room for a plug over a screw's head, or the wood under a head that lies flush."""
+    if plugs:
+        return Room(
+            code="joint.thin_plug",
+            what="depth of a plug over a screw's head",
+            left=way.sunk,
+            least=LEAST_PLUG,
+            mend="leave out the plugs",
+        )
+    return Room(
+        code="joint.thin_under_head",
+        what="wood under a screw's head",
+        left=way.face - screw.head / 2,
+        least=1.0,
+        mend="use thinner screws",
+    )
 
 
 def pocketed_at(meeting: Meeting, joint: PocketScrewJoint) -> Held:

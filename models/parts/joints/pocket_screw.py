@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 
 from ground.vectors import Vec, add, along, neg, scale
 from models.parts.assembly import HardwareLine
-from models.parts.features import Hole, HoleKind, Seat
+from models.parts.features import HoleKind
 from models.parts.joints.kit import Halves
-from models.parts.joints.rows import Row
+from models.parts.joints.rows import Drill, Row, bored
 
 SLANT = 15.0
 POCKET = 9.5
@@ -85,27 +85,20 @@ def pocket_screwed(
     travel = add(scale(side.into, -math.cos(slant)), scale(side.face, -math.sin(slant)))
     shoulder = screw.shoulder
     mouth = along(row.start, neg(travel), side.to_face)
-    pocket = Hole(
-        kind=HoleKind.POCKET,
-        seat=Seat(mouth, row.way, travel),
+    pocket = Drill(
+        into=travel,
         diameter=POCKET,
         depth=side.to_face - shoulder,
-        made_by=made_by,
-        count=row.count,
-        pitch=row.pitch,
         lead=POCKET / 2 / math.tan(slant) + 1.0,
     )
-    clearance = replace(
-        pocket,
-        kind=HoleKind.CLEARANCE,
-        seat=Seat(along(row.start, neg(travel), shoulder), row.way, travel),
-        diameter=screw.hole,
-        depth=shoulder + screw.hole,
-        lead=0.0,
-    )
+    clearance = Drill(into=travel, diameter=screw.hole, depth=shoulder + screw.hole)
+    seats = replace(row, start=along(row.start, neg(travel), shoulder))
     return Halves(
         kind="pocket screw",
-        first=(pocket, clearance),
+        first=(
+            bored(HoleKind.POCKET, replace(row, start=mouth), pocket, made_by=made_by),
+            bored(HoleKind.CLEARANCE, seats, clearance, made_by=made_by),
+        ),
         second=(),
         closes=neg(side.into),
         hardware=(

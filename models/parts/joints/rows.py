@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 from ground.vectors import Vec, along
+from models.parts.features import Hole, HoleKind, Seat
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +35,33 @@ class Row:
             count=self.count - 1,
             pitch=self.pitch,
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drill:
+    """What a row of holes is bored with: ``into`` the wood, ``diameter`` and ``depth`` (mm).
+
+    ``lead`` is how far the cutter also clears behind a slanting surface.
+    """
+
+    into: Vec
+    diameter: float
+    depth: float
+    lead: float = 0.0
+
+
+def bored(kind: HoleKind, row: Row, drill: Drill, *, made_by: str) -> Hole:
+    """The holes of a row, mouths at its places."""
+    return Hole(
+        kind=kind,
+        seat=Seat(row.start, row.way, drill.into),
+        diameter=drill.diameter,
+        depth=drill.depth,
+        made_by=made_by,
+        count=row.count,
+        pitch=row.pitch,
+        lead=drill.lead,
+    )
 
 
 def spread(start: Vec, way: Vec, length: float, *, margin: float, most: float) -> Row:

@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 
 from ground.vectors import Vec, along, neg
 from models.parts.assembly import HardwareLine
-from models.parts.features import Countersink, Feature, Hole, HoleKind, Seat
+from models.parts.features import Countersink, Feature, HoleKind, Seat
 from models.parts.joints.dowel import rod
 from models.parts.joints.kit import Halves
-from models.parts.joints.rows import Row
+from models.parts.joints.rows import Drill, Row, bored
 
 PLUG_DIAMETER = 10.0
 """A plug covers a screw head of up to 9.5 mm. Common practice, no source."""
@@ -91,46 +91,40 @@ def screwed(
     """
     out = neg(way.into_end)
     sunk = way.sunk if plugs else 0.0
-    mouths = Row(
-        start=along(row.start, out, way.face), way=row.way, count=row.count, pitch=row.pitch
+    mouths = replace(row, start=along(row.start, out, way.face))
+    through = Drill(
+        into=way.into_end,
+        diameter=screw.clearance,
+        depth=way.face + way.beyond(screw.clearance),
     )
-
-    def bored(kind: HoleKind, at: Row, diameter: float, depth: float) -> Hole:
-        return Hole(
-            kind=kind,
-            seat=Seat(at.start, at.way, way.into_end),
-            diameter=diameter,
-            depth=depth,
-            made_by=made_by,
-            count=at.count,
-            pitch=at.pitch,
-        )
-
-    head: Feature = bored(HoleKind.PLUG, mouths, PLUG_DIAMETER, sunk)
-    if not plugs:
-        head = sunk_head(mouths, way.into_end, screw, made_by=made_by)
     thin = screw.pilot(hard=way.hard)
-    pilot = bored(HoleKind.PILOT, row, thin, screw.length - (way.face - sunk))
-    through = way.face + way.beyond(screw.clearance)
+    lead = Drill(
+        into=way.into_end,
+        diameter=thin,
+        depth=screw.length - (way.face - sunk),
+        lead=way.beyond(thin),
+    )
+    head: Feature = sunk_head(mouths, way.into_end, screw, made_by=made_by)
+    if plugs:
+        plug = Drill(into=way.into_end, diameter=PLUG_DIAMETER, depth=sunk)
+        head = bored(HoleKind.PLUG, mouths, plug, made_by=made_by)
     return Halves(
         kind="screw",
-        first=(bored(HoleKind.CLEARANCE, mouths, screw.clearance, through), head),
-        second=(replace(pilot, lead=way.beyond(thin)),),
+        first=(bored(HoleKind.CLEARANCE, mouths, through, made_by=made_by), head),
+        second=(bored(HoleKind.PILOT, row, lead, made_by=made_by),),
         closes=out,
         loose=tuple(
             rod("plug", place, way.into_end, (PLUG_DIAMETER, sunk), material=plugs)
             for place in mouths.places()
             if plugs
         ),
-        hardware=(
-            HardwareLine(
-                name="wood screw",
-                quantity=row.count,
-                size=f"{screw.shank:.1f} x {screw.length:g} mm",
-                for_what=for_what,
-            ),
-        ),
+        hardware=(_bought(screw, row.count, for_what),),
     )
+
+
+def _bought(screw: WoodScrew, count: int, for_what: str) -> HardwareLine:
+    size = f"{screw.shank:.1f} x {screw.length:g} mm"
+    return HardwareLine(name="wood screw", quantity=count, size=size, for_what=for_what)
 
 
 def sunk_head(mouths: Row, into: Vec, screw: WoodScrew, *, made_by: str) -> Countersink:
