@@ -28,27 +28,32 @@ def fit(order: Order, group: str | None, where: str) -> None:
     """Bought fittings, screwed to what they touch."""
     piece = order.piece
     copies = piece.bought(group)
-    there = [c for c in piece.ordered(order.there) if c not in copies]
-    near = [c for c in there if (piece.copies[c].mover is None) == (group is None)]
     if not copies:
         return
+    bare = (c for c in piece.copies.values() if c.id not in copies)
+    near = [c.id for c in bare if group in (None, c.group[0])]
+    near = [c for c in near if (piece.copies[c].mover is None) == (group is None)]
     hits = {copy: touched(order.bodies, copy, near) for copy in copies}
     what = called(piece.assembly, copies)
-    carried = {hit[0] for hit in hits.values() if hit}
-    standing = (
-        piece.ordered(carried) if group == "doors" else standing_case(order, frozenset(copies))
-    )
+    carried = frozenset(hit[0] for hit in hits.values() if hit)
+    bench = group == "doors"
+    waiting = piece.ordered(carried - order.there)
     order.add(
         Step(
             order=order.number(),
             title=f"{what[:1].upper()}{what[1:]} on",
             does=f"Screw {counted(piece.assembly, copies)} to {where}.",
-            moves=tuple(Move(copy=c, way=hit[1] if hit else None) for c, hit in hits.items()),
-            standing=standing,
+            moves=(
+                *(Move(copy=c, way=None) for c in waiting),
+                *(Move(copy=c, way=hit[1] if hit else None) for c, hit in hits.items()),
+            ),
+            standing=piece.ordered(carried & order.there)
+            if bench
+            else standing_case(order, frozenset((*copies, *waiting))),
             note=PILOTS,
         )
     )
-    if group != "doors":
+    if not bench:
         order.placed |= set(copies)
 
 

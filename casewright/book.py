@@ -1,0 +1,136 @@
+"""The plan book of a build: its pictures asked for, its pages put together last."""
+
+from typing import TYPE_CHECKING
+
+from casewright.assembling import step_plan
+from casewright.piece_files import write
+from casewright.selection import PLAN_BOOK
+from casewright.sums import worked
+from drawings.book.eyes import FRONT, Shown, arrows, scene
+from ground.vectors import Vec
+from models.parts.part import PartKind
+from models.parts.scenes import Scene
+
+if TYPE_CHECKING:
+    from casewright.works import Works
+    from planning.steps.records import Step
+
+COVER = "cover"
+STEP_ROOM, COVER_ROOM = (72.0, 58.0), (170.0, 130.0)
+"""How large the pictures are on the page (mm)."""
+
+
+def scenes(works: "Works") -> tuple[Scene, ...]:
+    """Every picture that the book wants."""
+    small = (PartKind.LOOSE, PartKind.HARDWARE)
+    kinds = {part.label: part.kind for part in works.assembly.parts}
+    whole = tuple(c.id for c in works.assembly.copies if kinds[c.label] not in small)
+    cover = Scene(name=COVER, standing=whole, right=FRONT[0], up=FRONT[1])
+    return (cover, *(scene(shown(step), works.assembly) for step in step_plan(works)))
+
+
+def shown(step: "Step") -> Shown:
+    """What a step shows: parts that stand and wait are not marked."""
+    waiting = tuple(move.copy for move in step.moves if move.way is None)
+    return Shown(
+        name=f"step-{step.order}",
+        standing=(*step.standing, *waiting),
+        moves=tuple((move.copy, move.way) for move in step.moves if move.way is not None),
+        from_below=step.turned,
+    )
+
+
+def write_book(works: "Works") -> None:
+    """Write the book, when all that stands in it is known."""
+    if PLAN_BOOK in works.wanted:
+        write(works, PLAN_BOOK, book)
+
+
+def book(works: "Works") -> bytes:
+    """The whole book.
+
+    Raises:
+        BuildError: the pages cannot be set.
+    """
+    from exporters.book.content import Pages
+    from exporters.masses import mass
+    from exporters.plan_book import plan_book
+
+    spec, assembly = works.checked.spec, works.assembly
+    copies = {part.label: len(assembly.copies_of(part.label)) for part in assembly.parts}
+    masses = [
+        found * copies[part.label]
+        for part in assembly.parts
+        if part.label in works.made
+        and (found := mass(part, works.made[part.label].measured.volume, spec.materials))
+    ]
+    return plan_book(
+        Pages(
+            spec=spec,
+            assembly=assembly,
+            findings=works.findings,
+            steps=step_plan(works),
+            mass=sum(masses),
+            box=works.bounds,
+            sums=tuple(
+                (f"{found.subject}, {found.what}", worked(found, spec.units))
+                for found in assembly.sums
+            ),
+            pictures=pictures(works),
+            sheets=sheets(works),
+        )
+    )
+
+
+def pictures(works: "Works") -> dict[str, str]:
+    """The scenes as they were drawn, with arrows for what moves."""
+    from exporters.scene_svg import scene_svg
+
+    found = {}
+    if COVER in works.scenes:
+        found[COVER] = scene_svg(works.scenes[COVER], COVER_ROOM)
+    for step in step_plan(works):
+        view = shown(step)
+        drawn = works.scenes.get(view.name)
+        if drawn is not None:
+            corners = {name: box(works, name) for name, _ in view.moves}
+            marks = arrows(view, drawn.scene, corners, spread(works, drawn.scene))
+            found[view.name] = scene_svg(drawn, STEP_ROOM, marks)
+    return found
+
+
+def box(works: "Works", copy: str) -> tuple[Vec, ...]:
+    """The corners of a copy's blank in its place."""
+    standing = next(one for one in works.assembly.copies if one.id == copy)
+    length, width, thickness = works.assembly.part(standing.label).blank.size
+    return tuple(
+        standing.placement.point((x, y, z))
+        for x in (0.0, length)
+        for y in (0.0, width)
+        for z in (0.0, thickness)
+    )
+
+
+def spread(works: "Works", found: Scene) -> float:
+    """How large what a scene shows is: the longest side of its box (mm)."""
+    points = [point for copy in (*found.standing, *found.moving) for point in box(works, copy)]
+    sides = (
+        max(point[axis] for point in points) - min(point[axis] for point in points)
+        for axis in range(3 if points else 0)
+    )
+    return max(sides, default=0.0)
+
+
+def sheets(works: "Works") -> tuple[tuple[str, str, tuple[float, float]], ...]:
+    """The drawing of every part that is made: its title, picture and paper."""
+    from casewright.part_files import sheet_of
+    from drawings.paper import SIZES
+    from exporters.sheet_svg import sheet_svg
+
+    found = []
+    for part in works.assembly.parts:
+        if part.made and part.label in works.made:
+            sheet = sheet_of(works, part, works.made[part.label])
+            title = f"{part.label} {part.name}"
+            found.append((title, sheet_svg(sheet), SIZES[sheet.paper]))
+    return tuple(found)

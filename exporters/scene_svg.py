@@ -1,0 +1,98 @@
+"""A drawn scene as SVG: what stands in thin grey-black, what moves bold in a colour, arrows."""
+
+import math
+from collections.abc import Iterable
+from itertools import pairwise
+
+from exporters import svg_kit
+from models.parts.scenes import Drawn
+from models.parts.views import Arc, Curve, Line, Point, Stroke
+
+STANDING, MOVING, HIDDEN = 0.22, 0.42, 0.18
+"""Line widths (mm on paper)."""
+MARKED = "#b4441c"
+"""The colour of what moves: dark enough to stay readable in grey."""
+PLAIN = "#2b2b2b"
+HEAD, SHAFT = 4.2, 1.0
+"""Length of an arrow's head, width of its shaft (mm)."""
+MARGIN = 4.0
+SEEN = 0.35
+"""What moves is drawn through where less than this share of its lines is seen."""
+
+Arrow = tuple[Point, Point]
+
+
+def scene_svg(drawn: Drawn, room: Point, arrows: Iterable[Arrow] = ()) -> str:
+    """Draw a scene as large as ``room`` (paper mm) lets it."""
+    arrows = tuple(arrows)
+    strokes = (*drawn.standing, *drawn.moving, *drawn.hidden)
+    points = [point for stroke in strokes for point in ends(stroke)]
+    points += [point for arrow in arrows for point in arrow]
+    if not points:
+        return svg_kit.page(room, ())
+    low = (min(u for u, _ in points), min(v for _, v in points))
+    high = (max(u for u, _ in points), max(v for _, v in points))
+    wide, tall = max(high[0] - low[0], 1.0), max(high[1] - low[1], 1.0)
+    scale = min((room[0] - 2 * MARGIN) / wide, (room[1] - 2 * MARGIN) / tall)
+    size = (wide * scale + 2 * MARGIN, tall * scale + 2 * MARGIN)
+    paper = svg_kit.Paper(scale=scale, left=MARGIN - low[0] * scale, floor=MARGIN + high[1] * scale)
+    return svg_kit.page(size, body(drawn, paper, arrows))
+
+
+def body(drawn: Drawn, paper: svg_kit.Paper, arrows: Iterable[Arrow]) -> Iterable[str]:
+    """Everything on the page, what matters most on top."""
+    yield svg_kit.lines(drawn.standing, paper, svg_kit.Look(width=STANDING, colour=PLAIN))
+    if through(drawn):
+        look = svg_kit.Look(width=HIDDEN, colour=MARKED, dashes=(1.1, 0.7))
+        yield svg_kit.lines(drawn.hidden, paper, look)
+    yield svg_kit.lines(drawn.moving, paper, svg_kit.Look(width=MOVING, colour=MARKED))
+    for tail, head in arrows:
+        yield arrow(paper.at(tail), paper.at(head))
+
+
+def through(drawn: Drawn) -> bool:
+    """Tell whether what moves is mostly hidden."""
+    seen, unseen = sum(map(reach, drawn.moving)), sum(map(reach, drawn.hidden))
+    if not drawn.standing:
+        return False
+    return seen < SEEN * (seen + unseen)
+
+
+def reach(stroke: Stroke) -> float:
+    """About how long a stroke is."""
+    points = ends(stroke)
+    return math.fsum(math.hypot(a[0] - b[0], a[1] - b[1]) for a, b in pairwise(points))
+
+
+def ends(stroke: Stroke) -> tuple[Point, ...]:
+    """Points that say how far a stroke reaches."""
+    match stroke:
+        case Line(start=start, end=end):
+            return (start, end)
+        case Arc():
+            turns = [stroke.start + (stroke.end - stroke.start) * part / 8 for part in range(9)]
+            return tuple(svg_kit.on_circle(stroke, turn) for turn in turns)
+        case Curve(points=points):
+            return points
+
+
+def arrow(tail: Point, head: Point) -> str:
+    """A broad arrow of even size, whatever the scale."""
+    du, dv = head[0] - tail[0], head[1] - tail[1]
+    long = math.hypot(du, dv)
+    if long < HEAD:
+        return ""
+    u, v = du / long, dv / long
+    neck = (head[0] - u * HEAD, head[1] - v * HEAD)
+    half, wing = SHAFT / 2, HEAD * 0.38
+    corners = (
+        (tail[0] - v * half, tail[1] + u * half),
+        (neck[0] - v * half, neck[1] + u * half),
+        (neck[0] - v * wing, neck[1] + u * wing),
+        head,
+        (neck[0] + v * wing, neck[1] - u * wing),
+        (neck[0] + v * half, neck[1] - u * half),
+        (tail[0] + v * half, tail[1] - u * half),
+    )
+    path = "L".join(f"{svg_kit.number(x)} {svg_kit.number(y)}" for x, y in corners)
+    return f'<path d="M{path}Z" fill="{MARKED}" stroke="#fff" stroke-width="0.25"/>'
