@@ -7,6 +7,7 @@ from checks.across import find_across
 from checks.air import unknown
 from checks.cautions import cautions
 from checks.fronts import find_fronts
+from checks.motion import find_motion
 from checks.placed import Piece, read
 from checks.sag import find_sag
 from checks.tipping import anchors, find_tipping
@@ -20,6 +21,7 @@ CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_across,
     unknown,
     find_tipping,
+    find_motion,
 )
 """In the order that their findings are told; the cautions come last."""
 
