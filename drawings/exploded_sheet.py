@@ -18,7 +18,7 @@ from models.parts.part import Part
 from models.parts.views import LineView, Point
 from specs.spec import Paper, Standard
 
-ROW = 4.8
+ROW = 4.3
 """Height of a row of the table of parts."""
 
 WIDTHS = (12.0, 44.0, 11.0, 42.0, 33.0)
@@ -54,7 +54,7 @@ def exploded_sheet(
     issue = issue_of(piece)
     how = style(units, standard, paper, issue)
     fields = {
-        "document type": "exploded view and table of parts",
+        "document type": "exploded view, parts",
         "title": issue.piece,
         "supplementary title": "parts",
         "identification number": issue.number or "parts",

@@ -30,7 +30,7 @@ from models.parts.views import LineView, Point
 from specs.spec import Paper, Standard
 
 HEAD = ("opening", "for", "clear width", "clear height", "clear depth", "front", "gaps about it")
-WIDTHS = (18.0, 26.0, 24.0, 24.0, 24.0, 40.0, 96.0)
+WIDTHS = (16.0, 24.0, 22.0, 22.0, 22.0, 64.0, 82.0)
 ROW = 5.2
 """The table of openings."""
 

@@ -211,7 +211,7 @@ def whole_section(view: LineView, sheet: OnSheet) -> Drawn | None:
     box = extent_of(view)
     size = (box[1][0] - box[0][0], box[1][1] - box[0][1])
     for scale in SCALES:
-        if scale.factor > sheet.scale.factor:
+        if scale.factor > 2.0 * sheet.scale.factor:
             continue
         drawn = _enlarged(view, box, scale, sheet.scale, (1.3, 135.0))
         placed = sheet.placed(drawn, _framed(size, scale, view.name), sheet.frame[0])
