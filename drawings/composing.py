@@ -19,8 +19,15 @@ from specs.spec import Paper, Projection, Standard
 LEGIBLE = 70.0
 """The principal view is at least so long on paper, or a larger sheet is taken (mm)."""
 
-OVERHANGS = (90.0, 45.0, 0.0)
-"""How far notes may run past their view, tried in turn (paper mm): straight leaders first."""
+RUNS: tuple[tuple[float, float | None], ...] = (
+    (90.0, None),
+    (45.0, None),
+    (60.0, 75.0),
+    (0.0, None),
+    (0.0, 75.0),
+    (0.0, 55.0),
+)
+"""How far notes may run past their view, and where their lines break, tried in turn (paper mm)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,8 +129,8 @@ def _largest(drafts: Drafts, room: Furniture, units: Units) -> Arranged | None:
         (left, bottom), (right, top) = drafts.principal.extent
         if (right - left) * scale.factor > wide or (top - bottom) * scale.factor > tall:
             continue
-        for overhang in OVERHANGS:
-            spacing = Spacing(units=units, overhang=overhang)
+        for overhang, wrap in RUNS:
+            spacing = Spacing(units=units, overhang=overhang, wrap=wrap)
             found = arranged(drafts.principal, drafts.stack, drafts.beside, scale, spacing)
             if found.width <= wide and found.height <= tall - below:
                 return found

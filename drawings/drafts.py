@@ -30,10 +30,14 @@ class Remark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spacing:
-    """What numbers are written in, and how far notes may run past their view (paper mm)."""
+    """What numbers are written in, and how far notes may run past their view (paper mm).
+
+    Lines of notes are broken at ``wrap``, None: not at all.
+    """
 
     units: Units
     overhang: float = 0.0
+    wrap: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -63,6 +63,33 @@ def slope_text(degrees: float) -> str:
     return f"{angle}, rise {rise_in_100(degrees):.1f} in 100"
 
 
+def slant_text(degrees: float) -> str:
+    """How far a tool stands off square to a face; what lies nearer to the face counts from it."""
+    if degrees > 45.0:  # noqa: PLR2004 - half way
+        return f"{slope_text(90.0 - degrees)} from the face"
+    return f"{slope_text(degrees)} from square"
+
+
+def wrapped(text: str, wide: float, height: float) -> tuple[str, ...]:
+    """A text in lines of ``wide`` at most, broken after commas and else between words."""
+    lines: list[str] = []
+    for piece in re.split(r"(?<=,) ", text):
+        longer = f"{lines[-1]} {piece}" if lines else piece
+        if lines and text_width(longer, height) <= wide:
+            lines[-1] = longer
+            continue
+        words = piece.split(" ")
+        line = words[0]
+        for word in words[1:]:
+            if text_width(f"{line} {word}", height) > wide:
+                lines.append(line)
+                line = word
+            else:
+                line = f"{line} {word}"
+        lines.append(line)
+    return tuple(lines)
+
+
 def text_box(text: Text) -> tuple[Point, Point]:
     """The rectangle that a line of text may cover on the sheet (mm), descenders included."""
     long = text_width(text.text, text.height)

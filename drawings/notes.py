@@ -2,7 +2,7 @@
 
 from typing import assert_never
 
-from drawings.lettering import DEGREE, DIAMETER, TIMES, size, slope_text
+from drawings.lettering import DEGREE, DIAMETER, TIMES, size, slant_text, slope_text
 from drawings.loops import box
 from drawings.marks import Mark
 from ground.quantities import Units, angle_text
@@ -38,7 +38,7 @@ def _slanted(mark: Mark, outward: Vec) -> str:
     """How far and which way a cut is off square to its face."""
     if not mark.slant:
         return ""
-    off = f", {slope_text(mark.slant)} from square"
+    off = f", {slant_text(mark.slant)}"
     if not isinstance(mark.feature, Channel | Mortise | Hole | Countersink):
         return off
     into = mark.feature.seat.into

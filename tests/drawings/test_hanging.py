@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 
 from drawings.hanging import HANG, hang
 
-PLACES = st.lists(st.tuples(st.floats(0, 300), st.floats(5, 120)), min_size=1, max_size=20).map(
-    sorted
-)
+PLACES = st.lists(
+    st.tuples(st.floats(0, 300), st.floats(5, 120), st.integers(1, 4)), min_size=1, max_size=20
+).map(sorted)
 
 
 def rows(wanted: list[float], widths: list[float], overhang: float = 200.0) -> list[int]:
@@ -33,12 +33,16 @@ def test_a_note_without_room_on_the_right_runs_to_the_left_of_its_leader():
 
 @given(PLACES, st.sampled_from([0.0, 45.0, 90.0]), st.sampled_from([-1, 1]))
 def test_no_text_lies_on_a_text_or_a_leader(places, overhang, side):
-    wanted, widths = [at for at, _ in places], [wide for _, wide in places]
-    hung = hang(wanted, widths, (300.0, overhang, side))
+    wanted, widths, lines = (list(column) for column in zip(*places, strict=True))
+    hung = hang(wanted, widths, (300.0, overhang, side), lines)
     for one, other in itertools.permutations(hung, 2):
         over = one.start < other.end and other.start < one.end
-        assert one.row != other.row or not over
+        assert not over or one.row >= other.row + other.lines or other.row >= one.row + one.lines
         if one.start < other.drop < one.end:
-            assert one.row > other.row
+            assert one.row >= other.row + other.lines
     for one, other in itertools.pairwise(hung):
         assert other.drop - one.drop >= HANG - 1e-9
+
+
+def test_a_note_of_two_lines_keeps_two_rows():
+    assert [one.row for one in hang([0, 20], [40, 40], (300.0, 90.0, -1), [1, 2])] == [2, 0]
