@@ -6,22 +6,32 @@ from dataclasses import dataclass
 from checks.across import find_across
 from checks.air import unknown
 from checks.cautions import cautions
+from checks.fit import find_fit
+from checks.fittings import find_fittings
 from checks.fronts import find_fronts
 from checks.motion import find_motion
 from checks.placed import Piece, read
+from checks.purpose import find_purpose
+from checks.racking import find_racking
 from checks.sag import find_sag
 from checks.tipping import anchors, find_tipping
+from checks.totals import find_totals
 from ground.findings import Finding
 from models.parts.assembly import Assembly, HardwareLine
 from specs.spec import Spec
 
 CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
+    find_fit,
+    find_motion,
     find_sag,
     find_fronts,
     find_across,
     unknown,
     find_tipping,
-    find_motion,
+    find_racking,
+    find_fittings,
+    find_purpose,
+    find_totals,
 )
 """In the order that their findings are told; the cautions come last."""
 

@@ -39,7 +39,7 @@ materials:
   thin: {{kind: sheet, core: birch plywood, thickness: 6, size: [1525, 1525], grain: length}}
 hardware:
   slide: {{kind: side-mount slide, length: 300, capacity: 30}}
-  hinge: {{kind: cup hinge}}
+  hinge: {{kind: cup hinge{hinge}}}
 base: {base}
 case:
   size: {size}
@@ -66,9 +66,18 @@ def made(
     panel: float = 18.0,
     base: str = PLINTH,
     more: str = "",
+    hinge: str = "",
 ) -> Spec:
     """A case of MDF with ``inside``; ``more`` is further lines of its ``case``."""
-    text = TEXT.format(inside=inside, size=size, species=species, panel=panel, base=base, more=more)
+    text = TEXT.format(
+        inside=inside,
+        size=size,
+        species=species,
+        panel=panel,
+        base=base,
+        more=more,
+        hinge=hinge,
+    )
     return read_text(text, "checked.yaml").spec
 
 
