@@ -64,7 +64,7 @@ class Order:
         for parts in units:
             joints = self.piece.between(parts)
             bench = Bench.of(joints, self.bodies, self.piece.volumes)
-            found += closings(parts, bench)
+            found += [closing for closing in closings(parts, bench) if closing.blocks]
         for told in merged(found, self.piece.names):
             self.add(closing_step(self, told))
             for step in driven(self, told):
@@ -192,7 +192,7 @@ def title(piece: Piece, told: Told, joints: tuple[Joint, ...]) -> str:
         return f"Halves of the {group_words(min(groups))}"
     if groups and (told.group is not None or told.parts >= whole_group(piece, min(groups))):
         return f"Close the {group_words(min(groups))}"
-    what = called(piece.assembly, told.moved)
+    what = called(piece.assembly, told.moved or told.parts)
     to = targets(told, joints)
     names = {bare(piece.part(copy).name) for copy in to}
     onto = f" to the {called(piece.assembly, to)}" if 0 < len(names) <= FEW else " on"
