@@ -10,10 +10,17 @@ from casewright.assembling import step_plan
 from casewright.checking import check
 from casewright.part_files import write_part
 from casewright.progress import Progress
-from casewright.selection import ASSEMBLY_DRAWING, every_path, selected
+from casewright.selection import (
+    ASSEMBLY_DRAWING,
+    EXPLODED_DRAWING,
+    OPENINGS_DRAWING,
+    every_path,
+    selected,
+)
 from casewright.set_ups import planned
+from casewright.shop_drawings import wants_drawings, write_part_drawings
 from casewright.version import version
-from casewright.workers import Ended, Failure, Started, StartError, Workers
+from casewright.workers import Ended, Failure, Job, Started, StartError, Workers
 from casewright.works import Works
 from ground.findings import Finding, Severity
 from ground.tolerances import CLASH_VOLUME
@@ -34,8 +41,16 @@ WANTED_LIBRARIES = (
     " libXrender)"
 )
 
-STEP, BOUNDS, VIEWS, CLASHES = "piece.step", "bounds", "views", "clashes"
+STEP, BOUNDS, WHOLE, CLASHES = "piece.step", "bounds", "whole", "clashes"
 """Keys of the jobs that are about the whole piece."""
+
+
+SHEETS: dict[str, Job] = {
+    ASSEMBLY_DRAWING: kernel.draw_piece,
+    EXPLODED_DRAWING: kernel.draw_exploded,
+    OPENINGS_DRAWING: kernel.draw_openings,
+}
+"""The sheets of the whole piece, and what the kernel draws for each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +172,8 @@ def not_made(works: Works, part: Part, failure: Failure) -> None:
 
 def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
     """Write the files of the whole piece."""
-    from casewright.piece_files import write_assembly_drawing, write_piece_files
+    from casewright.piece_files import write_piece_files
+    from casewright.shop_drawings import write_sheet
 
     if works.made:
         submit_piece(works, workers)
@@ -168,11 +184,15 @@ def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
             continue
         if event.failure is not None:
             piece_failed(works, event.key, event.failure)
+            if event.key == WHOLE:
+                write_part_drawings(works)
         elif event.key == BOUNDS:
             works.bounds = event.value
-        elif event.key == VIEWS:
-            works.views = event.value
-            write_assembly_drawing(works)
+        elif event.key == WHOLE:
+            works.whole = event.value
+            write_part_drawings(works)
+        elif event.key in SHEETS:
+            write_sheet(works, event.key, event.value)
         elif event.key == CLASHES:
             works.failed += clash_findings(works.assembly, event.value)
 
@@ -181,13 +201,16 @@ def submit_piece(works: Works, workers: Workers) -> None:
     """Hand over what only the kernel can do with the whole piece."""
     # the views of each part are many small records, slow to hand over and not needed there
     made = {label: replace(made, views=()) for label, made in works.made.items()}
+    if wants_drawings(works):
+        workers.submit(WHOLE, kernel.draw_whole, works.assembly, made)
     if STEP in works.wanted:
         breps = {label: part.brep for label, part in made.items()}
         colours = {label: look.colour for label, look in works.looks.items()}
         path = works.stage.place(STEP)
         workers.submit(STEP, kernel.write_piece, works.assembly, breps, colours, path)
-    if ASSEMBLY_DRAWING in works.wanted:
-        workers.submit(VIEWS, kernel.draw_piece, works.assembly, made)
+    for name, draw in SHEETS.items():
+        if name in works.wanted:
+            workers.submit(name, draw, works.assembly, made)
     workers.submit(CLASHES, kernel.find_clashes, works.assembly, made)
     standing = {
         part.label: made[part.label]
@@ -230,7 +253,8 @@ def piece_failed(works: Works, key: str, failure: Failure) -> None:
     what = {
         STEP: "piece.step",
         BOUNDS: "the outside size",
-        VIEWS: "the drawing of the whole",
+        WHOLE: "the picture of the whole",
+        **{path: path for path in SHEETS},
         CLASHES: "the search for clashes",
     }[key]
     works.fail(works.assembly.name, f"{what} cannot be made: {failure.reason}", code="make.piece")

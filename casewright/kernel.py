@@ -8,12 +8,16 @@ from typing import TYPE_CHECKING
 from ground.vectors import Vec
 from models.parts.assembly import Assembly
 from models.parts.part import Part
+from models.parts.scenes import Drawn, Scene
 from models.parts.views import LineView
 
 if TYPE_CHECKING:
     from models.solids.records import Clash, Made
 
 RGB = tuple[float, float, float]
+
+MOVED = (("doors",), ("drawers",), ("shelves",))
+"""Groups that stand in openings, and are left out where the openings themselves are shown."""
 
 
 def prepare() -> None:
@@ -33,11 +37,12 @@ def make_part(part: Part, colour: RGB, step: Path | None) -> "Made":
         BuildError: the kernel cannot make it.
     """
     from drawings.choosing import wanted_views
+    from drawings.sections import wanted_cuts
     from exporters.step import part_step
     from exporters.tree import title
     from models.solids.made import make
 
-    made = make(part, views=wanted_views(part))
+    made = make(part, views=wanted_views(part), cuts=wanted_cuts(part))
     if step is not None:
         part_step(made.brep, name=title(part.label, part.name), colour=colour, path=step)
     return made
@@ -61,15 +66,63 @@ def measure_piece(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[Vec, 
 
 
 def draw_piece(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[LineView, ...]:
-    """The closed piece seen from the front, the right and above.
+    """The closed piece seen from the front, the right and above, and a section of it.
+
+    Raises:
+        BuildError: the kernel cannot draw it.
+    """
+    from drawings.assembly_sheet import piece_cut
+    from models.solids.made import solid_of
+    from models.solids.whole import piece_section, piece_views
+
+    solids = {label: solid_of(part) for label, part in made.items()}
+    views = piece_views(assembly.copies, solids)
+    cut = piece_cut(assembly.openings)
+    return views if cut is None else (*views, piece_section(assembly.copies, solids, cut))
+
+
+def draw_whole(assembly: Assembly, made: Mapping[str, "Made"]) -> LineView:
+    """The closed piece in isometric view.
+
+    Raises:
+        BuildError: the kernel cannot draw it.
+    """
+    return _picture(assembly, made, "whole", None)
+
+
+def draw_exploded(assembly: Assembly, made: Mapping[str, "Made"]) -> LineView:
+    """The piece taken apart, in isometric view.
+
+    Raises:
+        BuildError: the kernel cannot draw it.
+    """
+    from drawings.exploding import away
+
+    return _picture(assembly, made, "exploded", away(assembly))
+
+
+def _picture(
+    assembly: Assembly, made: Mapping[str, "Made"], name: str, moves: Mapping[str, Vec] | None
+) -> LineView:
+    from models.solids.made import solid_of
+    from models.solids.whole import piece_picture
+
+    solids = {label: solid_of(part) for label, part in made.items()}
+    return piece_picture(assembly.copies, solids, name, moves)
+
+
+def draw_openings(assembly: Assembly, made: Mapping[str, "Made"]) -> LineView:
+    """The piece from the front without what stands in its openings.
 
     Raises:
         BuildError: the kernel cannot draw it.
     """
     from models.solids.made import solid_of
-    from models.solids.whole import piece_views
+    from models.solids.whole import piece_front
 
-    return piece_views(assembly.copies, {label: solid_of(part) for label, part in made.items()})
+    copies = [copy for copy in assembly.copies if copy.group[:1] not in MOVED]
+    solids = {label: solid_of(part) for label, part in made.items()}
+    return piece_front(copies, solids, "openings")
 
 
 def find_clashes(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple["Clash", ...]:
@@ -82,3 +135,18 @@ def find_clashes(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple["Clash
     from models.solids.made import solid_of
 
     return clashes(assembly, {label: solid_of(part) for label, part in made.items()})
+
+
+def draw_scenes(
+    assembly: Assembly, made: Mapping[str, "Made"], scenes: tuple[Scene, ...]
+) -> tuple[Drawn, ...]:
+    """Pictures of some copies each.
+
+    Raises:
+        BuildError: the kernel cannot draw one.
+    """
+    from models.solids.made import solid_of
+    from models.solids.scenes import drawn
+
+    solids = {label: solid_of(part) for label, part in made.items()}
+    return tuple(drawn(scene, assembly.copies, solids) for scene in scenes)

@@ -1,6 +1,5 @@
 """The files of one part, written as soon as its solid is there."""
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ground.errors import BuildError
@@ -8,12 +7,15 @@ from models.parts.part import Part
 
 if TYPE_CHECKING:
     from casewright.works import Works
+    from drawings.records import Sheet
     from models.solids.records import Made
 
 
 def write_part(works: "Works", part: Part, made: "Made") -> None:
     """Write every file that is wanted of ``part``; its STEP file is there already."""
     for kind, path in works.files_of(part).items():
+        if kind == "drawing":  # it shows the whole piece too, and waits for all parts
+            continue
         try:
             content = None if kind == "step" else file_of(works, part, made, kind)
         except BuildError as error:
@@ -48,26 +50,23 @@ def file_of(works: "Works", part: Part, made: "Made", kind: str) -> bytes:
             from exporters.part_dxf import part_dxf
 
             return part_dxf(part)
-        case "drawing":
-            return drawing(works, part, made)
         case _:
             raise AssertionError(kind)
 
 
-def drawing(works: "Works", part: Part, made: "Made") -> bytes:
-    """The dimensioned drawing of a part."""
+def sheet_of(works: "Works", part: Part, made: "Made") -> "Sheet":
+    """The drawing of a part as a record, worked out once for every file that shows it."""
+    from casewright.shop_drawings import issue_of_part
     from drawings.part_sheet import part_sheet
-    from drawings.records import Issue
-    from exporters.drawing_dxf import sheet_dxf
 
-    spec = works.checked.spec
-    copies = works.assembly.copies_of(part.label)
-    sheet = part_sheet(
-        part,
-        made.views,
-        units=spec.units,
-        standard=spec.drawings.standard,
-        paper=spec.drawings.paper,
-        piece=replace(Issue.of(spec), quantity=len(copies)),
-    )
-    return sheet_dxf(sheet)
+    if part.label not in works.sheets:
+        spec = works.checked.spec
+        works.sheets[part.label] = part_sheet(
+            part,
+            made.views,
+            units=spec.units,
+            standard=spec.drawings.standard,
+            paper=spec.drawings.paper,
+            piece=issue_of_part(works, part),
+        )
+    return works.sheets[part.label]

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from casewright.selection import ASSEMBLY_DRAWING
 from casewright.set_ups import saw_list, write_pictures
 from ground.errors import BuildError
 
@@ -25,11 +24,6 @@ def write_piece_files(works: "Works") -> None:
         if path in works.wanted:
             write(works, path, content)
     write_pictures(works)
-
-
-def write_assembly_drawing(works: "Works") -> None:
-    """Write the drawing of the whole piece."""
-    write(works, ASSEMBLY_DRAWING, assembly_drawing)
 
 
 def write(works: "Works", path: str, content: "Callable[[Works], bytes]") -> None:
@@ -86,21 +80,3 @@ def drilling_list(works: "Works") -> bytes:
     from exporters.drilling import drilling_list as table
 
     return table(works.assembly, works.checked.spec.units)
-
-
-def assembly_drawing(works: "Works") -> bytes:
-    """The closed piece from the front, the side and above, with its outside sizes."""
-    from drawings.assembly_sheet import assembly_sheet
-    from drawings.records import Issue
-    from exporters.drawing_dxf import sheet_dxf
-
-    spec = works.checked.spec
-    sheet = assembly_sheet(
-        works.views,
-        units=spec.units,
-        standard=spec.drawings.standard,
-        paper=spec.drawings.paper,
-        piece=Issue.of(spec),
-        openings=works.assembly.openings,
-    )
-    return sheet_dxf(sheet)

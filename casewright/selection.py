@@ -18,6 +18,10 @@ PIECE = (
 """The files of the whole piece that a build can write, next to its record."""
 
 ASSEMBLY_DRAWING = "drawings/assembly.dxf"
+EXPLODED_DRAWING = "drawings/exploded.dxf"
+OPENINGS_DRAWING = "drawings/openings.dxf"
+PIECE_DRAWINGS = (ASSEMBLY_DRAWING, EXPLODED_DRAWING, OPENINGS_DRAWING)
+PLAN_BOOK = "plan-book.pdf"
 
 SET_UPS = "set-ups/{name}.svg"
 """The pictures of one part's set-ups; a part that nothing is cut from has none."""
@@ -42,7 +46,7 @@ def every_path(names: Iterable[str]) -> frozenset[str]:
     """Every file of a whole package but its record; ``names`` are the parts'."""
     paths = (*OF_PART.values(), SET_UPS)
     parts = (path.format(name=name) for name in names for path in paths)
-    return frozenset((*PIECE, ASSEMBLY_DRAWING, *parts))
+    return frozenset((*PIECE, *PIECE_DRAWINGS, *parts))
 
 
 def selected(only: tuple[str, ...], paths: frozenset[str]) -> frozenset[str]:

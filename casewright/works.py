@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from casewright.checking import Checked
 from casewright.selection import of_part
+from drawings.records import Sheet
 from ground.findings import Finding, Severity
 from ground.order import natural
 from ground.vectors import Vec
@@ -35,7 +36,8 @@ class Works:
     known: tuple[Finding, ...] = ()
     failed: list[Finding] = field(default_factory=list)
     bounds: tuple[Vec, Vec] | None = None
-    views: tuple[LineView, ...] = ()
+    whole: LineView | None = None
+    sheets: dict[str, Sheet] = field(default_factory=dict)
     saw: "SawPlan | None" = None
     steps: "tuple[Step, ...] | None" = None
 
