@@ -129,10 +129,10 @@ def wrong_side(job: Job, side: Hand | None) -> bool:
 
 def tools(found: Setting, *, by_hand: bool) -> tuple[Tool, ...]:
     """What could make a cut so set."""
-    if found.distance < 0:
-        return ()
     if by_hand:
         return (Tool.HAND_PLANE if found.from_edge else Tool.HAND_SAW,)
+    if found.distance < 0:
+        return ()
     if found.rips:
         offered: tuple[Tool, ...] = RIPS
     else:

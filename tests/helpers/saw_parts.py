@@ -149,3 +149,27 @@ def mitred_panels(draw):
         keeps = 0.0 if up > 0 else blank.thickness
         cuts[f"mitre-{name}"] = Plane.through((*far, keeps), normal)
     return part(blank, cuts, PartKind.SHEET)
+
+
+@st.composite
+def odd_pieces(draw):
+    """A board with up to five planes off it, at any angle."""
+    blank = Blank(
+        length=draw(st.floats(60, 900)),
+        width=draw(st.floats(20, 300)),
+        thickness=draw(st.floats(6, 90)),
+    )
+    corners = np.array(list(itertools.product(*((0.0, side) for side in blank.size))))
+    cuts = {}
+    for place in range(draw(st.integers(1, 5))):
+        entries = st.integers(-100, 100).map(lambda hundredths: hundredths / 100)
+        normal = np.array([draw(entries), draw(entries), draw(st.sampled_from([0.0, 0.3, -0.7]))])
+        length = float(np.linalg.norm(normal))
+        if length < 0.1:
+            continue
+        reach = corners @ (normal / length)
+        share = draw(st.floats(0.6, 0.97))
+        cuts[f"cut-{place}"] = plane(
+            normal / length, reach.min() + (reach.max() - reach.min()) * share
+        )
+    return part(blank, cuts)

@@ -14,8 +14,9 @@ from models.parts.part import Part, PartKind
 from planning.machines import Tool, reach
 from planning.saw.job import Job
 from planning.saw.plan import part_set_ups
-from planning.saw.troubles import troubles
+from planning.saw.troubles import out_of_reach, troubles
 from specs.machines import BandSaw, Machines, MitreSaw, TableSaw, TrackSaw
+from tests.helpers import examples
 from tests.helpers.saw_replay import replay
 
 
@@ -132,3 +133,16 @@ def test_a_shop_without_a_sled_takes_a_wedge_and_says_what_it_mends():
     normal, offset = planes["side"]
     assert np.allclose(normal, side.normal, atol=1e-7)
     assert offset == pytest.approx(side.offset, abs=1e-4)
+
+
+def test_the_spec_s_own_machines_are_held_to_and_named_as_the_source():
+    """Legs 206 long on a gauge that the maker gives 250 for, and no other saw but the band saw."""
+    machines = "  machines: {table_saw: {shortest_held: 250}, mitre_saw: {owned: false}}"
+    spec = examples.changed(examples.DEMO, ("  kerf: 3.2 ", f"{machines}\n  kerf: 3.2 "))
+    assert spec.shop.machines.table_saw.shortest_held == 250.0
+    assert not spec.shop.machines.mitre_saw.owned
+    found = out_of_reach(examples.piece(examples.DEMO), spec.shop)
+    legs = [one for one in found if one.subject.startswith("B1")]
+    assert {one.limit for one in legs} == {250.0}
+    assert {one.source for one in legs} == {"the spec"}
+    assert all(one.copies == ("B1.1", "B1.2") for one in legs)
