@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from casewright import kernel
 from casewright.assembling import step_plan
 from casewright.checking import check
+from casewright.cut_plans import cut_plan
 from casewright.part_files import write_part
 from casewright.progress import Progress
 from casewright.selection import (
@@ -81,7 +82,8 @@ def build(
     checked = check(spec)
     assembly = checked.assembly
     names = file_names([(part.label, part.name) for part in assembly.parts if part.made])
-    wanted = selected(only, every_path(names.values()))
+    cuts = cut_plan(checked, progress)
+    wanted = selected(only, every_path(names.values(), [piece.id for piece in cuts.stock]))
     seen = {key: surface(material) for key, material in checked.spec.materials.items()}
     with staged(place) as stage:
         works = Works(
@@ -90,7 +92,8 @@ def build(
             wanted=writable(wanted),
             names=names,
             looks=looks(assembly, seen),
-            known=(*checked.findings, *missing(wanted)),
+            cuts=cuts,
+            known=(*checked.findings, *cuts.findings, *missing(wanted)),
         )
         try:
             with Workers(PROCESSES, prepare=kernel.prepare) as workers:
@@ -277,6 +280,7 @@ def write_record(works: Works) -> int:
         listed=listed,
         set_ups=planned(works).set_ups,
         steps=step_plan(works),
+        cuts=works.cuts,
     )
     works.stage.write(RECORD, record(built))
     return len(listed) + 1

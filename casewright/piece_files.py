@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from casewright.cut_plans import buying_list, write_stock
+from casewright.cut_plans import saw_list as saw_list_of_stock
 from casewright.set_ups import saw_list, write_pictures
 from ground.errors import BuildError
 
@@ -16,6 +18,8 @@ def write_piece_files(works: "Works") -> None:
         "piece.glb": picture,
         "piece.3mf": print_model,
         "cut-list.csv": cut_list,
+        "buying-list.csv": buying_list,
+        "saw-list.csv": saw_list_of_stock,
         "hardware.csv": hardware_list,
         "drilling.csv": drilling_list,
         "saw-set-ups.csv": saw_list,
@@ -24,6 +28,7 @@ def write_piece_files(works: "Works") -> None:
         if path in works.wanted:
             write(works, path, content)
     write_pictures(works)
+    write_stock(works)
 
 
 def write(works: "Works", path: str, content: "Callable[[Works], bytes]") -> None:
@@ -62,10 +67,11 @@ def print_model(works: "Works") -> bytes:
 
 def cut_list(works: "Works") -> bytes:
     """What to cut."""
+    from exporters.stock_record import stock_ids
     from exporters.tables import cut_list as table
 
     finished = {label: made.measured.size for label, made in works.made.items()}
-    return table(works.checked.spec, works.assembly, finished)
+    return table(works.checked.spec, works.assembly, finished, stock_ids(works.cuts))
 
 
 def hardware_list(works: "Works") -> bytes:

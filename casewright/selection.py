@@ -11,6 +11,8 @@ PIECE = (
     "piece.glb",
     "piece.3mf",
     "cut-list.csv",
+    "buying-list.csv",
+    "saw-list.csv",
     "hardware.csv",
     "drilling.csv",
     "saw-set-ups.csv",
@@ -22,6 +24,9 @@ EXPLODED_DRAWING = "drawings/exploded.dxf"
 OPENINGS_DRAWING = "drawings/openings.dxf"
 PIECE_DRAWINGS = (ASSEMBLY_DRAWING, EXPLODED_DRAWING, OPENINGS_DRAWING)
 PLAN_BOOK = "plan-book.pdf"
+
+STOCK_DRAWING, STOCK_PICTURE = "sheets/{name}.dxf", "sheets/{name}.svg"
+"""The drawing and the picture of one sheet or board."""
 
 SET_UPS = "set-ups/{name}.svg"
 """The pictures of one part's set-ups; a part that nothing is cut from has none."""
@@ -42,11 +47,15 @@ def of_part(name: str, wanted: frozenset[str]) -> dict[str, str]:
     return {kind: path for kind, path in paths.items() if path in wanted}
 
 
-def every_path(names: Iterable[str]) -> frozenset[str]:
-    """Every file of a whole package but its record; ``names`` are the parts'."""
+def every_path(names: Iterable[str], stock: Iterable[str] = ()) -> frozenset[str]:
+    """Every file of a whole package but its record; ``names`` are the parts'.
+
+    ``stock`` are the ids of the sheets and boards.
+    """
+    cut = (path.format(name=id_) for id_ in stock for path in (STOCK_DRAWING, STOCK_PICTURE))
     paths = (*OF_PART.values(), SET_UPS)
     parts = (path.format(name=name) for name in names for path in paths)
-    return frozenset((*PIECE, *PIECE_DRAWINGS, *parts))
+    return frozenset((*PIECE, *PIECE_DRAWINGS, *parts, *cut))
 
 
 def selected(only: tuple[str, ...], paths: frozenset[str]) -> frozenset[str]:

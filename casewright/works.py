@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from exporters.looks import Look
     from exporters.package import Stage
     from models.solids.records import Made
+    from planning.cutting.records import CutPlan
     from planning.saw.plan import SawPlan
     from planning.steps.records import Step
 
@@ -31,6 +32,7 @@ class Works:
     wanted: frozenset[str]
     names: Mapping[str, str]
     looks: Mapping[str, "Look"]
+    cuts: "CutPlan"
     made: dict[str, "Made"] = field(default_factory=dict)
     files: dict[str, dict[str, str]] = field(default_factory=dict)
     known: tuple[Finding, ...] = ()

@@ -15,12 +15,14 @@ from exporters import feature_record, set_ups_record, steps_record
 from exporters.json_text import direction, number, point, ratio, text
 from exporters.masses import mass
 from exporters.package import FORMAT, Listed
+from exporters.stock_record import staves, stock_entries, stock_totals
 from ground.findings import Finding
 from ground.order import natural
 from ground.vectors import Vec
 from models.parts.assembly import Assembly, Copy, Joint, Mover, Opening
 from models.parts.part import Part
 from models.solids.records import Measured, PlaneFace
+from planning.cutting.records import CutPlan
 from planning.saw.records import SetUp
 from planning.steps.records import Step
 from specs.materials import Lumber, Sheet
@@ -50,6 +52,7 @@ class Built:
     listed: tuple[Listed, ...]
     set_ups: tuple[SetUp, ...] | None = None
     steps: tuple[Step, ...] | None = None
+    cuts: CutPlan | None = None
 
 
 def schema() -> dict[str, Any]:
@@ -80,10 +83,11 @@ def record(built: Built) -> bytes:
         "parts": parts,
         "movers": [mover_entry(mover) for mover in sorted_by_id(assembly.movers)],
         "joints": [joint_entry(joint) for joint in sorted_by_id(assembly.joints)],
+        **({} if built.cuts is None else {"stock": stock_entries(built.cuts)}),
         **set_ups_entry(built),
         **steps_entry(built),
         "findings": [feature_record.finding(found) for found in built.findings],
-        "totals": totals(parts),
+        "totals": totals(parts) | ({} if built.cuts is None else stock_totals(built.cuts)),
         "files": [
             {"path": file.path, "bytes": file.bytes, "sha256": file.sha256}
             for file in sorted(built.listed, key=lambda file: natural(file.path))
@@ -148,6 +152,7 @@ def part_entry(part: Part, built: Built) -> dict[str, Any]:
     finished = None if found is None else point(found.size)
     weight = None if found is None else mass(part, found.volume, built.spec.materials)
     files = built.files.get(part.label)
+    glued = {} if built.cuts is None else staves(built.cuts)
     return {
         "label": part.label,
         "name": part.name,
@@ -159,7 +164,7 @@ def part_entry(part: Part, built: Built) -> dict[str, Any]:
         "edged": finished if part.edged is None else point(part.edged),
         "cut": point(part.blank.size) if part.made else None,
         "layers": part.blank.layers,
-        "staves": part.blank.staves,
+        "staves": max(part.blank.staves, glued.get(part.label, 1)),
         "grain": part.blank.grain.value if part.made else None,
         "volume": None if found is None else number(found.volume),
         "mass": None if weight is None else number(weight),

@@ -8,13 +8,13 @@ import csv
 import io
 from collections.abc import Iterable, Iterator, Mapping
 
-from planning.cutting.cut_sizes import CutSizes, cut_sizes
 from exporters.names import csv_cell
 from ground.order import natural
 from ground.quantities import Rounding, Units, length_text
 from ground.vectors import Vec
 from models.parts.assembly import Assembly, HardwareLine
 from models.parts.part import Part
+from planning.cutting.cut_sizes import CutSizes, cut_sizes
 from specs.spec import Spec
 
 SIDES = ("length", "width", "thickness")
@@ -26,13 +26,26 @@ FRONTS = "F"
 Row = dict[str, str]
 
 
-def cut_list(spec: Spec, assembly: Assembly, finished: Mapping[str, Vec]) -> bytes:
-    """Every part that is made, with its four sizes; ``finished`` boxes (mm) by label."""
+def cut_list(
+    spec: Spec,
+    assembly: Assembly,
+    finished: Mapping[str, Vec],
+    stock: Mapping[str, tuple[str, ...]] | None = None,
+) -> bytes:
+    """Every part that is made, with its four sizes; ``finished`` boxes (mm) by label.
+
+    ``stock`` names the sheets and boards that each comes out of.
+    """
+    from_ = stock or {}
     head = ["label", "name", "quantity", "kind", "material", "grain", "layers", "staves"]
     sizes = [name for size in SIZES for name in size_heads(size, spec.units)]
     made = sorted((p for p in assembly.parts if p.made), key=lambda part: natural(part.label))
-    rows = (cut_row(part, spec, assembly, finished.get(part.label)) for part in made)
-    return table([*head, *sizes, "stage", "edges banded", "notes"], rows)
+    rows = (
+        cut_row(part, spec, assembly, finished.get(part.label))
+        | {"stock": ", ".join(from_.get(part.label, ()))}
+        for part in made
+    )
+    return table([*head, *sizes, "stock", "stage", "edges banded", "notes"], rows)
 
 
 def cut_row(part: Part, spec: Spec, assembly: Assembly, finished: Vec | None) -> Row:

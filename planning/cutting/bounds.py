@@ -34,8 +34,11 @@ def lower_bound(task: Task, *, bars: bool = False) -> int:
     if zone is None or not task.items:
         return 0
     k = task.kerf
-    items = [(i.w + k, i.h + k, i.turns) for i in task.items]
     size = (zone.w + k, zone.h + k)
+    items = [(i.w + k, i.h + k, i.turns) for i in task.items]
+    items = [it for it in items if _fits(*it[:2], size) or (it[2] and _fits(it[1], it[0], size))]
+    if not items:
+        return 0
     bound = area_bound(items, size, task.fixed, k)
     if task.fixed:
         return bound

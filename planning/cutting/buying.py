@@ -14,6 +14,7 @@ from models.parts.assembly import Assembly
 from models.parts.part import Part, PartKind
 from planning.cutting.cut_sizes import cut_sizes
 from planning.cutting.records import NodeKind, Purchase, Stock, StockKind, leaves
+from planning.cutting.steps import names
 from planning.cutting.yard import WASTE, cubic_metres, tallied
 from specs.materials import Lumber
 from specs.spec import Spec
@@ -174,19 +175,22 @@ def _spare(spec: Spec) -> int:
 
 
 def _offcuts(stock: Sequence[Stock]) -> list[_Offcut]:
-    return [
-        _Offcut(
-            stock=piece.id,
-            name=leaf.id,
-            material=piece.material,
-            length=leaf.l,
-            width=leaf.w,
-            thickness=piece.size[2],
-        )
-        for piece in stock
-        for leaf in leaves(piece.root)
-        if leaf.kind is NodeKind.OFFCUT
-    ]
+    left: list[_Offcut] = []
+    for piece in stock:
+        called = names(piece.root, {step.piece: step.number for step in piece.steps})
+        left += [
+            _Offcut(
+                stock=piece.id,
+                name=called[leaf.id],
+                material=piece.material,
+                length=leaf.l,
+                width=leaf.w,
+                thickness=piece.size[2],
+            )
+            for leaf in leaves(piece.root)
+            if leaf.kind is NodeKind.OFFCUT
+        ]
+    return left
 
 
 def _spares(spec: Spec, assembly: Assembly, left: list[_Offcut]) -> Iterator[Purchase]:
@@ -257,5 +261,5 @@ def _taken(spec: Spec, small: _Small, left: list[_Offcut]) -> str | None:
         thick = offcut.thickness >= thickness - LENGTH_EPS
         if offcut.material == small.part.material and fits and thick:
             offcut.length -= length + spec.shop.kerf
-            return f"offcut {offcut.name} of {offcut.stock}"
+            return f"{offcut.name} of {offcut.stock}"
     return None

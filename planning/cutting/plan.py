@@ -18,19 +18,27 @@ from specs.spec import Spec
 Told = Callable[[str], None]
 
 
-def cut_plan(spec: Spec, assembly: Assembly, effort: Effort | None = None) -> CutPlan:
-    """Plan how every part comes out of its stock."""
+def _silent(_what: str) -> None:
+    """Tell nobody."""
+
+
+def cut_plan(
+    spec: Spec, assembly: Assembly, effort: Effort | None = None, told: Told = _silent
+) -> CutPlan:
+    """Plan how every part comes out of its stock; ``told`` hears which material is in hand."""
     effort = effort or Effort()
     runs = matches(spec, assembly)
     plans: list[Planned] = []
     for key in sheet_materials(spec):
         needs = sheet_needs(spec, assembly, key)
         sheet = spec.materials[key]
+        told(f"cut plan: {key}")
         if needs and isinstance(sheet, Sheet):
             mine = [run for run in runs if run.material == key]
             plans.append(plan_sheets(key, sheet, spec.shop, needs, mine, effort))
     for key, found in spec.materials.items():
         if isinstance(found, Lumber):
+            told(f"cut plan: {key}")
             plans.append(plan_boards(spec, assembly, key, effort))
     bounds = tuple(plan.bound for plan in plans if plan.bound is not None)
     stock = _numbered([piece for plan in plans for piece in plan.stock])

@@ -86,7 +86,7 @@ class Node:
 class Step:
     """One cut of the saw list: ``setting`` is the distance from the fence to the blade (mm).
 
-    ``piece`` is the node that is cut, ``gives`` what comes off it.
+    ``piece`` is the node that is cut, ``of`` what it is called, ``gives`` what comes off it.
     """
 
     number: int
@@ -95,6 +95,7 @@ class Step:
     setting: float
     tilt: float
     piece: str
+    of: str
     gives: str
 
 

@@ -17,7 +17,8 @@ def saw_list(root: Node) -> tuple[Step, ...]:
     of matched grain, trimmed edges) are sawn one after the other.
     """
     cuts = sorted((node for node in walk(root) if node.cut is not None), key=_key)
-    return tuple(_step(number, node) for number, node in enumerate(cuts, 1))
+    called = names(root, {node.id: number for number, node in enumerate(cuts, 1)})
+    return tuple(_step(number, node, called) for number, node in enumerate(cuts, 1))
 
 
 def _key(node: Node) -> "tuple[int, int, int, float, object]":
@@ -27,7 +28,7 @@ def _key(node: Node) -> "tuple[int, int, int, float, object]":
     return (node.stage, int(ordered), axis, setting, natural(node.id))
 
 
-def _step(number: int, node: Node) -> Step:
+def _step(number: int, node: Node, called: dict[str, str]) -> Step:
     if node.cut is None:
         message = f"{node.id} is not cut"
         raise ValueError(message)
@@ -39,20 +40,32 @@ def _step(number: int, node: Node) -> Step:
         setting=node.at,
         tilt=node.tilt,
         piece=node.id,
-        gives="" if first is None else name_of(first),
+        of=called[node.id],
+        gives="" if first is None else called[first.id],
     )
 
 
-def name_of(node: Node) -> str:
-    """What a piece is called at the saw: a part's label and copy, or its number."""
-    if node.placed is not None:
-        spare = "spare " if node.kind is NodeKind.SPARE else ""
-        return f"{spare}{node.placed.copy or node.placed.label}"
-    if node.note and node.kind is not NodeKind.CUT:
-        return node.note
-    if node.kind in (NodeKind.OFFCUT, NodeKind.WASTE):
-        return f"{node.kind.value} {node.id}"
-    return f"piece {node.id}"
+def names(root: Node, numbers: dict[str, int]) -> dict[str, str]:
+    """What every piece is called at the saw, by id; ``numbers`` are those of the cuts.
+
+    A part goes by its copy. What comes off in step 5 is piece 5, and what remains keeps its name;
+    offcuts are numbered as they lie.
+    """
+    found = {root.id: "the whole"}
+    offcuts = 0
+    for node in walk(root):
+        for child in node.children:
+            off = child.id == f"{node.id}.1"
+            found[child.id] = f"piece {numbers[node.id]}" if off else found[node.id]
+    for node in walk(root):
+        if node.kind is NodeKind.OFFCUT:
+            offcuts += 1
+            found[node.id] = f"offcut {offcuts}"
+        elif node.kind is NodeKind.WASTE:
+            found[node.id] = node.note or "waste"
+        elif node.placed is not None:
+            found[node.id] = node.placed.copy
+    return found
 
 
 def fence_settings(steps: tuple[Step, ...]) -> int:

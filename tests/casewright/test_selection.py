@@ -39,9 +39,17 @@ def test_what_is_not_there_is_named_with_what_is(name):
         selected(("cut-list.csv", name), PATHS)
     assert str(told.value) == (
         f"--only {name}: there is no such file; name piece.step, piece.glb, piece.3mf,"
-        " cut-list.csv, hardware.csv, drilling.csv, saw-set-ups.csv, drawings, parts,"
-        " set-ups, or a part such as D2-drawer-side"
+        " cut-list.csv, buying-list.csv, saw-list.csv, hardware.csv, drilling.csv,"
+        " saw-set-ups.csv, drawings, parts, set-ups, or a part such as D2-drawer-side"
     )
+
+
+def test_sheets_and_boards_are_files_too():
+    paths = every_path(["D10-front"], ["sheet-1", "board-2"])
+    assert selected(("sheets",), paths) == {
+        f"sheets/{name}.{kind}" for name in ("sheet-1", "board-2") for kind in ("dxf", "svg")
+    }
+    assert selected(("sheet-1",), paths) == {"sheets/sheet-1.dxf", "sheets/sheet-1.svg"}
 
 
 def test_a_part_has_five_files_or_those_wanted():

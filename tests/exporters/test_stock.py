@@ -1,0 +1,151 @@
+"""Cut plans in build.json, in tables and in pictures, read back by other readers."""
+
+import csv
+import io
+import json
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+from decimal import Decimal
+from functools import cache
+from typing import Any
+
+import ezdxf
+import pytest
+from jsonschema import Draft202012Validator
+
+from exporters.record import schema
+from exporters.stock_dxf import stock_dxf
+from exporters.stock_record import stock_entries, stock_ids, stock_totals
+from exporters.stock_svg import stock_svg
+from exporters.stock_tables import buying_list, saw_list
+from exporters.tables import cut_list
+from ground.quantities import Units
+from models.setting_out.piece import set_out
+from planning.cutting.plan import cut_plan
+from planning.cutting.records import NodeKind
+from specs.reading import load
+from tests.helpers.small_piece import EXAMPLES
+from tests.planning.cutting.checker import ends
+
+MM2 = 1e-3
+
+
+@cache
+def planned(name="reading-room-cabinet"):
+    spec = load(EXAMPLES / f"{name}.yaml").spec
+    assembly = set_out(spec)
+    return spec, assembly, cut_plan(spec, assembly)
+
+
+def rows(content: bytes) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(content.decode(), newline="")))
+
+
+def test_the_record_holds_to_its_schema():
+    whole = schema()
+    one = {"$schema": whole["$schema"], "$defs": whole["$defs"], "$ref": "#/$defs/stock"}
+    entries = stock_entries(planned()[2])
+    assert [entry["id"] for entry in entries[:2]] == ["board-1", "board-2"]
+    for entry in json.loads(json.dumps(entries)):
+        Draft202012Validator(one).validate(entry)
+
+
+def adds_up(tree) -> None:
+    """The pieces of a cut and its kerf make up what was cut."""
+    if "cut" not in tree:
+        return
+    if tree["cut"] != "resaw":
+        side, other = ("l", "w") if tree["cut"] == "across" else ("w", "l")
+        total = sum(child[side] for child in tree["children"]) + tree["kerf"]
+        assert total == pytest.approx(tree[side], abs=1e-6)
+        assert all(child[other] == tree[other] for child in tree["children"])
+        if tree["at"] > 0:
+            assert tree["children"][0][side] == tree["at"]
+    for child in tree["children"]:
+        adds_up(child)
+
+
+def leaves(tree):
+    return [tree] if "cut" not in tree else [x for c in tree["children"] for x in leaves(c)]
+
+
+def test_trees_add_up_and_name_what_lies_in_them():
+    for entry in stock_entries(planned()[2]):
+        assert (entry["cuts"]["x"], entry["cuts"]["y"]) == (0, 0)
+        assert [entry["cuts"]["l"], entry["cuts"]["w"]] == entry["size"][:2]
+        adds_up(entry["cuts"])
+        named = [(x["x"], x["y"], x["l"], x["w"], x["part"]) for x in leaves(entry["cuts"])]
+        for part in entry["parts"]:
+            assert (part["x"], part["y"], part["l"], part["w"], part["label"]) in named
+        assert sum(x[4] is not None for x in named) == len(entry["parts"])
+        area = sum(part["l"] * part["w"] for part in entry["parts"])
+        assert entry["yield"] == pytest.approx(
+            area / (entry["size"][0] * entry["size"][1]), abs=1e-6
+        )
+
+
+def test_totals_count_what_is_bought():
+    """Two case panels at 118, a back at 46, a drawer panel at 71, doors at 92: 445 for sheets."""
+    found = stock_totals(planned()[2])
+    assert found["sheets"] == 5
+    assert found["cost"] >= 2 * 118 + 46 + 71 + 92
+
+
+def test_the_buying_list_adds_up():
+    spec, _, plan = planned("plan-chest")
+    found = rows(buying_list(spec, plan))
+    sums = [Decimal(row["total"]) for row in found[:-1] if row["total"]]
+    assert found[-1]["item"] == "all that has a price"
+    assert Decimal(found[-1]["total"]) == sum(sums)
+    assert {"sheet", "allowance for waste", "veneer tape"} <= {row["item"] for row in found}
+
+
+def test_the_saw_list_has_every_step_in_inches_and_millimetres():
+    spec, _, plan = planned("bedside-cabinet")
+    found = rows(saw_list(spec, plan))
+    assert len(found) == sum(len(piece.steps) for piece in plan.stock)
+    assert found[0]["fence (in)"].endswith('"')
+    assert float(found[0]["fence (mm)"]) > 0
+
+
+def test_the_cut_list_names_the_stock():
+    spec, assembly, plan = planned()
+    found = {row["label"]: row for row in rows(cut_list(spec, assembly, {}, stock_ids(plan)))}
+    assert found["C1"]["stock"] == "sheet-1"
+    assert found["B1"]["stock"].startswith("board-")
+
+
+def test_the_drawing_has_every_part_at_full_size():
+    _, _, plan = planned()
+    for piece in plan.stock:
+        document = ezdxf.read(io.StringIO(stock_dxf(piece, Units.MM).decode("cp1252")))
+        boxes: list[Any] = [
+            entity for entity in document.modelspace().query("LWPOLYLINE")
+            if entity.dxf.layer == "PARTS"
+        ]  # fmt: skip
+        parts = [leaf for leaf in ends(piece) if leaf.kind is NodeKind.PART]
+        assert len(boxes) == len(parts)
+        drawn = sorted(round(area(box.get_points("xy")), 3) for box in boxes)
+        assert drawn == pytest.approx(sorted(leaf.l * leaf.w for leaf in parts), abs=MM2)
+        words = {text.dxf.text for text in document.modelspace().query("TEXT")}
+        assert {str(step.number) for step in piece.steps if step.saw != "resaw"} <= words
+
+
+def area(points):
+    (x0, y0), _, (x2, y2), _ = points
+    return abs((x2 - x0) * (y2 - y0))
+
+
+def test_the_picture_is_well_formed_and_escapes_names():
+    _, _, plan = planned()
+    piece = replace(plan.stock[0], material="<oak & ash>")
+    root = ET.fromstring(stock_svg(piece, Units.MM).decode())  # noqa: S314 - our own text
+    texts = [element.text or "" for element in root.iter("{http://www.w3.org/2000/svg}text")]
+    assert any("<oak & ash>" in text for text in texts)
+    assert any(text.startswith("C1.1 top") or "C1.1" in text for text in texts)
+
+
+def test_the_same_plan_gives_the_same_bytes():
+    _, _, plan = planned()
+    assert stock_dxf(plan.stock[0], Units.MM) == stock_dxf(plan.stock[0], Units.MM)
+    assert stock_svg(plan.stock[0], Units.INCH) == stock_svg(plan.stock[0], Units.INCH)
