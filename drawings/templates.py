@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from drawings import polyhedron
-from drawings.lettering import size, text_width
+from drawings.lettering import size, text_box
 from drawings.loops import Loop, Shape, as_loop, box, hull
 from drawings.marks import Mark, flat
 from drawings.records import Align, Pen, Text
@@ -23,14 +23,16 @@ from models.parts.features import Channel, Countersink, Hole, Mortise, Waste
 from models.parts.part import Part, PartKind
 from models.parts.views import Arc, Line, Point, Stroke
 
-WHOLE = 460.0
+WHOLE = 380.0
 """A shaped face up to this long is shown whole; of a longer one, its ends."""
 END = 150.0
 """So much of each end of a long shaped face."""
 AROUND = 18.0
 """Wood shown around what is to be laid out."""
-NEAR = 70.0
+NEAR = 40.0
 """Windows nearer to one another than this are one."""
+EDGE = 90.0
+"""A window this near an edge goes out to it."""
 LONGEST = 120.0
 """Channels longer than this are run along a fence, not laid out."""
 SQUARE = 1e-6
@@ -38,8 +40,6 @@ CROSS = 2.5
 """Half the length of a centre mark beyond its hole's edge."""
 LETTER = 2.5
 """Height of the lettering on a template (ISO 3098's list)."""
-
-Span = tuple[float, float]
 
 
 def templates(assembly: Assembly, units: Units) -> tuple[Piece, ...]:
@@ -114,57 +114,117 @@ def true_shape(part: Part, body: polyhedron.Body, name: str, plane: Plane) -> Sh
     return hull(flat(frame, corners))
 
 
-def windows(outline: Shape, marks: Iterable[Mark], *, shaped: bool) -> list[Span]:
-    """The stretches along a face that are worth paper."""
-    (low, _), (high, _) = box(outline)
-    spans: list[Span] = []
-    for mark in marks:
-        (left, _), (right, _) = box(mark.shape)
-        spans.append((left - AROUND, right + AROUND))
+Box = tuple[Point, Point]
+"""The lower left and the upper right corner of an upright rectangle."""
+
+
+def windows(outline: Shape, marks: Iterable[Mark], *, shaped: bool) -> list[Box]:
+    """The stretches of a face that are worth paper, each out to an edge that it is laid on."""
+    whole = box(outline)
+    (low_u, low_v), (high_u, high_v) = whole
+    found = [grown(box(mark.shape), AROUND) for mark in marks]
     if shaped:
-        whole = high - low <= WHOLE
-        spans += [(low, high)] if whole else [(low, low + END), (high - END, high)]
-    found: list[Span] = []
-    for start, end in sorted((max(low, a), min(high, b)) for a, b in spans):
-        if found and start - found[-1][1] < NEAR:
-            found[-1] = (found[-1][0], max(found[-1][1], end))
-        else:
-            found.append((start, end))
-    return [(low if a - low < NEAR else a, high if high - b < NEAR else b) for a, b in found]
+        ends = [(low_u, high_u)]
+        if high_u - low_u > WHOLE:
+            ends = [(low_u, low_u + END), (high_u - END, high_u)]
+        found += [((a, low_v), (b, high_v)) for a, b in ends]
+    return sorted(to_edges(one, whole) for one in together(found))
+
+
+def together(boxes: list[Box]) -> list[Box]:
+    """Rectangles that are near one another made one."""
+    found: list[Box] = []
+    for one in sorted(boxes):
+        joined = one
+        while True:
+            near = next((other for other in found if meet(joined, other)), None)
+            if near is None:
+                break
+            found.remove(near)
+            joined = around(joined, near)
+        found.append(joined)
+    return found
+
+
+def grown(one: Box, by: float) -> Box:
+    """A rectangle with a margin."""
+    (a, b), (c, d) = one
+    return (a - by, b - by), (c + by, d + by)
+
+
+def meet(one: Box, other: Box) -> bool:
+    """Tell whether two rectangles are near one another."""
+    (a, b), (c, d) = one
+    (e, f), (g, h) = other
+    return a - NEAR < g and e < c + NEAR and b - NEAR < h and f < d + NEAR
+
+
+def around(one: Box, other: Box) -> Box:
+    """The rectangle around two."""
+    (a, b), (c, d) = one
+    (e, f), (g, h) = other
+    return (min(a, e), min(b, f)), (max(c, g), max(d, h))
+
+
+def to_edges(one: Box, whole: Box) -> Box:
+    """A rectangle kept on the face, out to its nearer edges: across always, along where near."""
+    (a, b), (c, d) = one
+    (low_u, low_v), (high_u, high_v) = whole
+    a, b, c, d = max(a, low_u), max(b, low_v), min(c, high_u), min(d, high_v)
+    below, above = b - low_v, high_v - d
+    b = low_v if below <= max(above, EDGE) else b
+    d = high_v if above <= max(below, EDGE) and (b > low_v or above <= EDGE) else d
+    a = low_u if a - low_u <= EDGE else a
+    c = high_u if high_u - c <= EDGE else c
+    return (a, b), (c, d)
 
 
 def piece(
-    part: Part, name: str, outline: Shape, marks: Iterable[Mark], window: Span, units: Units
+    part: Part, name: str, outline: Shape, marks: Iterable[Mark], window: Box, units: Units
 ) -> Piece:
     """One window of a face as a full-size drawing."""
-    (low_u, low_v), (high_u, high_v) = box(outline)
+    (low_u, low_v), (high_u, high_v) = whole = box(outline)
     strokes: list[tuple[Pen, Stroke]] = [
         (Pen.VISIBLE, stroke) for stroke in within(sides(outline), window)
     ]
+    taken: list[Box] = []
     texts: list[Text] = []
     for mark in marks:
         strokes += marked(mark, window)
-        texts += said(mark, window, units)
-    for at, end in ((window[0], low_u), (window[1], high_u)):
-        if abs(at - end) > SQUARE:
-            strokes.append((Pen.CENTRE, Line((at, low_v), (at, high_v))))
+        taken.append(box(mark.shape))
+    told: set[str] = set()
+    for mark in marks:
+        if mark.feature.id not in told and (text := said(mark, window, taken, units)) is not None:
+            texts.append(text)
+            taken.append(text_box(text))
+            told.add(mark.feature.id)
+    (a, b), (c, d) = window
+    breaks = (
+        (a > low_u + SQUARE, (a, b), (a, d)),
+        (c < high_u - SQUARE, (c, b), (c, d)),
+        (b > low_v + SQUARE, (a, b), (c, b)),
+        (d < high_v - SQUARE, (a, d), (c, d)),
+    )
+    strokes += [(Pen.CENTRE, Line(start, end)) for cut, start, end in breaks if cut]
     return Piece(
-        title=f"{part.label} {part.name}, {name} {where(window, (low_u, high_u), units)}".rstrip(),
+        title=f"{part.label} {part.name}, {name} {where(window, whole, units)}".rstrip(),
         note="",
-        low=(window[0], low_v),
-        high=(window[1], high_v),
+        low=window[0],
+        high=window[1],
         strokes=tuple(strokes),
         texts=tuple(texts),
     )
 
 
-def where(window: Span, whole: Span, units: Units) -> str:
+def where(window: Box, whole: Box, units: Units) -> str:
     """Where a window begins, from the part's left end."""
-    if window[0] - whole[0] <= SQUARE:
-        return "" if whole[1] - window[1] <= SQUARE else "(left end)"
-    if whole[1] - window[1] <= SQUARE:
+    (low, _), (high, _) = whole
+    (left, _), (right, _) = window
+    if left - low <= SQUARE:
+        return "" if high - right <= SQUARE else "(left end)"
+    if high - right <= SQUARE:
         return "(right end)"
-    return f"(from {size(window[0] - whole[0], units)} on)"
+    return f"(begins {size(left - low, units)} from the left end)"
 
 
 def sides(shape: Shape) -> Iterator[Stroke]:
@@ -195,68 +255,92 @@ def arc(start: Point, end: Point, bulge: float) -> Arc:
     return Arc(centre, radius, turn, turn + math.degrees(sweep))
 
 
-def within(strokes: Iterable[Stroke], window: Span) -> Iterator[Stroke]:
-    """What of straight strokes lies between two plumb lines; arcs are kept where they begin in."""
+def within(strokes: Iterable[Stroke], window: Box) -> Iterator[Stroke]:
+    """What of straight strokes lies in a window; arcs are kept where their centres are in it."""
+    (left, low), (right, high) = window
     for stroke in strokes:
         match stroke:
-            case Line(start=(u, v), end=(s, t)):
-                clipped = clip((u, v), (s, t), window)
+            case Line(start=start, end=end):
+                clipped = clip(start, end, window)
                 if clipped is not None:
                     yield clipped
-            case Arc(centre=(u, _)):
-                if window[0] <= u <= window[1]:
+            case Arc(centre=(u, v)):
+                if left <= u <= right and low <= v <= high:
                     yield stroke
             case _:
                 yield stroke
 
 
-def clip(start: Point, end: Point, window: Span) -> Line | None:
-    """A line cut off at both plumb lines; None where nothing is left."""
-    if start[0] > end[0]:
-        start, end = end, start
-    if end[0] < window[0] or start[0] > window[1]:
+def clip(start: Point, end: Point, window: Box) -> Line | None:
+    """A line cut off at the edges of a window; None where nothing is left of it."""
+    first, last = 0.0, 1.0
+    for axis in (0, 1):
+        run = end[axis] - start[axis]
+        low, high = window[0][axis] - start[axis], window[1][axis] - start[axis]
+        if abs(run) < SQUARE:
+            if low > SQUARE or high < -SQUARE:
+                return None
+            continue
+        near, far = sorted((low / run, high / run))
+        first, last = max(first, near), min(last, far)
+    if first >= last:
         return None
-    long = end[0] - start[0]
 
-    def at(u: float) -> Point:
-        part = (u - start[0]) / long
-        return (u, start[1] + (end[1] - start[1]) * part)
+    def at(part: float) -> Point:
+        return (start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part)
 
-    first = at(window[0]) if start[0] < window[0] else start
-    last = at(window[1]) if end[0] > window[1] else end
-    return Line(first, last)
+    return Line(at(first), at(last))
 
 
-def marked(mark: Mark, window: Span) -> Iterator[tuple[Pen, Stroke]]:
+def inside(shape: Shape, window: Box) -> bool:
+    """Tell whether the middle of a shape is in a window."""
+    (left, low), (right, high) = box(shape)
+    u, v = (left + right) / 2, (low + high) / 2
+    return window[0][0] <= u <= window[1][0] and window[0][1] <= v <= window[1][1]
+
+
+def marked(mark: Mark, window: Box) -> Iterator[tuple[Pen, Stroke]]:
     """The outline of a mark, and a centre mark where it is round."""
-    (left, low), (right, high) = box(mark.shape)
-    if right < window[0] or left > window[1]:
-        return
     for stroke in within(sides(mark.shape), window):
         yield (Pen.THIN, stroke)
-    if isinstance(mark.feature, Hole | Countersink):
+    if isinstance(mark.feature, Hole | Countersink) and inside(mark.shape, window):
+        (left, low), (right, high) = box(mark.shape)
         u, v = (left + right) / 2, (low + high) / 2
         arm = (right - left) / 2 + CROSS
         yield (Pen.THIN, Line((u - arm, v), (u + arm, v)))
         yield (Pen.THIN, Line((u, v - arm), (u, v + arm)))
 
 
-def said(mark: Mark, window: Span, units: Units) -> Iterator[Text]:
-    """Bit and depth beside a mark."""
-    (left, low), (right, high) = box(mark.shape)
-    if right < window[0] or left > window[1] or not laid_out(mark):
-        return
+def said(mark: Mark, window: Box, taken: Iterable[Box], units: Units) -> Text | None:
+    """Bit and depth beside a mark, where there is room; the part's sheet says them in any case."""
+    if not inside(mark.shape, window) or not laid_out(mark):
+        return None
     deep = "through" if mark.depth is None else f"{size(mark.depth, units)} deep"
     match mark.feature:
         case Hole(diameter=diameter):
-            text = f"\N{DIAMETER SIGN}{size(diameter, Units.MM)} {deep}"
+            words = f"\N{DIAMETER SIGN}{size(diameter, Units.MM)} {deep}"
         case Countersink(diameter=diameter):
-            text = f"countersink \N{DIAMETER SIGN}{size(diameter, Units.MM)}"
+            words = f"countersink \N{DIAMETER SIGN}{size(diameter, Units.MM)}"
         case _:
-            text = f"{mark.feature.kind} {deep}"
-    level = (low + high) / 2 - LETTER / 2
-    wide, clear = text_width(text, LETTER), CROSS + 1.0
-    if wide <= window[1] - right - clear:
-        yield Text(at=(right + clear, level), text=text, height=LETTER)
-    elif wide <= left - window[0] - clear:
-        yield Text(at=(left - clear, level), text=text, height=LETTER, align=Align.RIGHT)
+            words = f"{mark.feature.kind} {deep}"
+    (left, low), (right, high) = box(mark.shape)
+    u, v, clear = (left + right) / 2, (low + high) / 2, CROSS + 1.0
+    places = (
+        ((right + clear, v - LETTER / 2), Align.LEFT),
+        ((left - clear, v - LETTER / 2), Align.RIGHT),
+        ((u, high + clear), Align.CENTRE),
+        ((u, low - clear - LETTER), Align.CENTRE),
+    )
+    for at, align in places:
+        text = Text(at=at, text=words, height=LETTER, align=align)
+        (a, b), (c, d) = text_box(text)
+        free = a >= window[0][0] and c <= window[1][0] and b >= window[0][1] and d <= window[1][1]
+        if free and not any(cross((a, b), (c, d), other) for other in taken):
+            return text
+    return None
+
+
+def cross(low: Point, high: Point, other: Box) -> bool:
+    """Tell whether two rectangles share room."""
+    (a, b), (c, d) = other
+    return low[0] < c and a < high[0] and low[1] < d and b < high[1]
