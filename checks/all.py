@@ -14,6 +14,7 @@ from checks.placed import Piece, read
 from checks.purpose import find_purpose
 from checks.racking import find_racking
 from checks.sag import find_sag
+from checks.shared import find_shared
 from checks.tipping import anchors, find_tipping
 from checks.totals import find_totals
 from ground.findings import Finding
@@ -22,6 +23,7 @@ from specs.spec import Spec
 
 CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_fit,
+    find_shared,
     find_motion,
     find_sag,
     find_fronts,

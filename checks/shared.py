@@ -1,0 +1,203 @@
+"""Parts of the closed piece that share space, without the CAD kernel.
+
+Never more than is truly shared: wood counts as a little less than it is (rods as the square inside
+them), cuts as a little more (round holes and ends as the square round them). So what is found is
+found for certain; a kiss of round on round is left to the solids of a build.
+"""
+
+import math
+from collections.abc import Iterator
+from functools import cache
+from typing import assert_never
+
+from checks.placed import Piece, Placed
+from checks.solid_geometry import Body, box, inside, lump, removed
+from checks.volumes import base_body
+from ground.findings import Finding, Severity
+from ground.tolerances import CLASH_VOLUME
+from ground.vectors import Plane, Vec, add, along, cross, dot, meet, neg, norm, scale, unit
+from models.parts.blank import Blank, Section
+from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
+from models.parts.features import Feature, Trim
+from models.parts.lowering import lower
+
+Planes = tuple[Plane, ...]
+
+TOUCH = 0.01
+"""Boxes that overlap by less do no more than touch (mm)."""
+
+
+def find_shared(piece: Piece) -> Iterator[Finding]:
+    """Say which parts share wood, and how much."""
+    known: dict[tuple[object, ...], float] = {}
+    for one, other in _near(piece):
+        key = _alike(one, other)
+        if key not in known:
+            known[key] = shared(one, other)
+        volume = known[key]
+        if volume > CLASH_VOLUME:
+            at = scale(add(_low(one, other), _high(one, other)), 0.5)
+            yield Finding(
+                code="fit.overlap",
+                severity=Severity.ERROR,
+                subject=f"{one.spoken} and {other.spoken}",
+                message=f"they share at least {volume:.0f} mm3; move or cut one of them",
+                copies=(one.id, other.id),
+                at=at,
+                value=round(volume, 3),
+                limit=CLASH_VOLUME,
+                unit="mm3",
+                source="design rule: no two parts in one place",
+            )
+
+
+def _near(piece: Piece) -> Iterator[tuple[Placed, Placed]]:
+    """Pairs whose boxes overlap, swept along X."""
+    ordered = sorted(piece.placed, key=lambda one: one.lo[0])
+    for number, one in enumerate(ordered):
+        for other in ordered[number + 1 :]:
+            if other.lo[0] > one.hi[0] - TOUCH:
+                break
+            if all(
+                min(one.hi[i], other.hi[i]) - max(one.lo[i], other.lo[i]) > TOUCH for i in (1, 2)
+            ):
+                yield (one, other)
+
+
+def _alike(one: Placed, other: Placed) -> tuple[object, ...]:
+    """What two pairs have in common that share as much: their parts, and how they lie."""
+    carry = other.copy.placement.then(one.copy.placement.inverse())
+    lie = (round(number, 6) for row in carry.matrix() for number in row)
+    return (one.part.label, other.part.label, *lie)
+
+
+def _low(one: Placed, other: Placed) -> Vec:
+    x, y, z = (max(one.lo[i], other.lo[i]) for i in range(3))
+    return (x, y, z)
+
+
+def _high(one: Placed, other: Placed) -> Vec:
+    x, y, z = (min(one.hi[i], other.hi[i]) for i in range(3))
+    return (x, y, z)
+
+
+def shared(one: Placed, other: Placed) -> float:
+    """Volume (mm3) that two placed parts share for certain, in the first one's axes."""
+    carry = other.copy.placement.then(one.copy.placement.inverse())
+    mine, theirs = core(*one.part.shape), sides(*other.part.shape)
+    both = inside(mine, (carry.plane(plane) for plane in theirs))
+    if not both or lump(both).volume <= CLASH_VOLUME:
+        return 0.0
+    cuts = [
+        *bites(*one.part.shape),
+        *(tuple(carry.plane(plane) for plane in bite) for bite in bites(*other.part.shape)),
+    ]
+    touching = [bite for bite in cuts if inside(both, bite)]
+    return lump(both).volume - removed(both, touching).volume
+
+
+@cache
+def core(blank: Blank, features: tuple[Feature, ...]) -> Body:
+    """A convex body inside a part's base."""
+    if blank.section is Section.SQUARED:
+        return base_body(blank, features)
+    trims = (f.plane for f in features if isinstance(f, Trim))
+    return inside(box(blank.size), (*sides(blank, ()), *trims))
+
+
+@cache
+def sides(blank: Blank, features: tuple[Feature, ...]) -> Planes:
+    """The planes of that body."""
+    trims = tuple(f.plane for f in features if isinstance(f, Trim))
+    w, t = blank.width, blank.thickness
+    match blank.section:
+        case Section.SQUARED:
+            return (*blank.planes().values(), *trims)
+        case Section.ROUND:
+            spare = w / 2 * (1 - math.sqrt(0.5))
+            margins = (spare, spare)
+        case Section.ROUND_EDGED:
+            margins = (t / 2, 0.0)
+        case _:
+            assert_never(blank.section)
+    across, through = margins
+    return (
+        Plane((-1.0, 0.0, 0.0), 0.0),
+        Plane((1.0, 0.0, 0.0), blank.length),
+        Plane((0.0, -1.0, 0.0), -across),
+        Plane((0.0, 1.0, 0.0), w - across),
+        Plane((0.0, 0.0, -1.0), -through),
+        Plane((0.0, 0.0, 1.0), t - through),
+        *trims,
+    )
+
+
+@cache
+def bites(blank: Blank, features: tuple[Feature, ...]) -> tuple[Planes, ...]:
+    """Convex spaces that hold everything cut out of a part's base."""
+    planes = blank.planes() | {f.id: f.plane for f in features if isinstance(f, Trim)}
+    cuts = (cut for f in features if not isinstance(f, Trim) for cut in lower(f, blank))
+    return tuple(bite for cut in cuts if (bite := _bite(cut, planes)))
+
+
+def _bite(cut: Cut, planes: dict[str, Plane]) -> Planes:
+    """The convex space round one cut; no plane where there is nothing to say of it."""
+    match cut:
+        case Convex(planes=walls):
+            return tuple(plane for _, plane in walls)
+        case Bore(diameter=across):
+            start = along(cut.start, cut.into, -cut.lead)
+            return _square(start, cut.into, across, cut.depth + cut.lead)
+        case Cone(diameter=across):
+            return _square(cut.start, cut.into, across, cut.depth)
+        case Slot():
+            return _slot(cut)
+        case Edge():
+            corner = _corner(cut, planes)
+            return () if corner is None else (corner,)
+    assert_never(cut)
+
+
+def _prism(start: Vec, ways: tuple[Vec, Vec, Vec], sizes: Vec) -> Planes:
+    """A box round an axis: half sizes along two ways, a whole one along the third."""
+    a, b, c = ways
+    return (
+        Plane.through(along(start, a, sizes[0]), a),
+        Plane.through(along(start, a, -sizes[0]), neg(a)),
+        Plane.through(along(start, b, sizes[1]), b),
+        Plane.through(along(start, b, -sizes[1]), neg(b)),
+        Plane.through(along(start, c, sizes[2]), c),
+        Plane.through(start, neg(c)),
+    )
+
+
+def _square(start: Vec, into: Vec, across: float, deep: float) -> Planes:
+    """The square round a hole."""
+    other = (1.0, 0.0, 0.0) if abs(into[0]) < 0.9 else (0.0, 1.0, 0.0)  # noqa: PLR2004 - any
+    side = unit(cross(into, other))
+    return _prism(start, (side, cross(into, side), into), (across / 2, across / 2, deep))
+
+
+def _slot(cut: Slot) -> Planes:
+    ways = (cut.along, cross(cut.into, cut.along), cut.into)
+    return _prism(cut.start, ways, (cut.length / 2, cut.width / 2, cut.depth))
+
+
+def _corner(cut: Edge, planes: dict[str, Plane]) -> Plane | None:
+    """The space beyond the two lines where easing begins; its plane points into the wood."""
+    one, two = (planes.get(name) for name in cut.between)
+    if one is None or two is None:
+        return None
+    way = cross(one.normal, two.normal)
+    if norm(way) < 1e-6:  # noqa: PLR2004 - parallel faces share no arris
+        return None
+    way = unit(way)
+    arris = meet(one, two, Plane(way, 0.0))
+    half = math.acos(max(-1.0, min(1.0, -dot(one.normal, two.normal)))) / 2
+    back = cut.size / math.tan(half) if cut.profile.value == "round-over" else cut.size
+    out = unit(add(one.normal, two.normal))
+    first = cross(one.normal, way)
+    if dot(first, two.normal) > 0:
+        first = neg(first)
+    start = along(arris, first, back)
+    return Plane(neg(out), -dot(out, start))
