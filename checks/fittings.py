@@ -151,6 +151,12 @@ def _door(piece: Piece, mover: Mover) -> Iterator[Finding]:
             limit=needed,
             source="one hinge maker's catalogue chart, guideline values",
         )
+    yield from _bows(mover, high, thick)
+    if len(hinges) > 1 and kg > 0:
+        yield from _plates(piece, mover, (wide, high, kg))
+
+
+def _bows(mover: Mover, high: float, thick: float) -> Iterator[Finding]:
     if high > SLENDER_DOOR * thick:
         yield Finding(
             code="load.long_door",
@@ -159,13 +165,11 @@ def _door(piece: Piece, mover: Mover) -> Iterator[Finding]:
             message=f"it is {high:.0f} mm high and {thick:.1f} mm thick, and doors over "
             f"{SLENDER_DOOR:g} thicknesses bow; make it {high / SLENDER_DOOR:.1f} mm thick, or "
             "stiffen it",
-            copies=tuple(sorted(mine)),
+            copies=mover.copies,
             value=round(high / thick, 6),
             limit=SLENDER_DOOR,
             source=COMMON_PRACTICE,
         )
-    if len(hinges) > 1 and kg > 0:
-        yield from _plates(piece, mover, (wide, high, kg))
 
 
 def _plates(piece: Piece, mover: Mover, size: tuple[float, float, float]) -> Iterator[Finding]:

@@ -84,19 +84,7 @@ def _held(piece: Piece, held: Held, every: tuple[Space, ...]) -> Iterator[Findin
     fitting = [one for one in open_to_it if _fits(held, one)]
     named = _named(held)
     if not fitting:
-        best = max(open_to_it, key=lambda one: (one.height, one.width), default=None)
-        told = "no such opening" if best is None else _sizes(best)
-        yield Finding(
-            code="holds.too_small",
-            severity=Severity.ERROR,
-            subject=named,
-            message=f"no space takes it; the largest is {told}; make the opening higher or wider, "
-            "move a shelf, or hold something smaller",
-            value=None if best is None else round(best.height, 6),
-            limit=held.height,
-            unit="mm",
-            source=FROM_THE_SPEC,
-        )
+        yield _too_small(held, open_to_it)
         return
     takes = sum(_count(held, one) for one in fitting)
     if held.count is not None and takes < held.count:
@@ -123,6 +111,22 @@ def _held(piece: Piece, held: Held, every: tuple[Space, ...]) -> Iterator[Findin
         )
     if held.mass is not None:
         yield from _heavy(piece, held, fitting)
+
+
+def _too_small(held: Held, open_to_it: list[Space]) -> Finding:
+    best = max(open_to_it, key=lambda one: (one.height, one.width), default=None)
+    told = "no such opening" if best is None else _sizes(best)
+    return Finding(
+        code="holds.too_small",
+        severity=Severity.ERROR,
+        subject=_named(held),
+        message=f"no space takes it; the largest is {told}; make the opening higher or wider, "
+        "move a shelf, or hold something smaller",
+        value=None if best is None else round(best.height, 6),
+        limit=held.height,
+        unit="mm",
+        source=FROM_THE_SPEC,
+    )
 
 
 def _needs(held: Held) -> Size:

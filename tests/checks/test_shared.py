@@ -18,7 +18,11 @@ from tests.helpers.examples import BEDSIDE, DEMO, EXAMPLES, piece, spec
 def shifted(name: str, part: str, by: tuple[float, float, float]) -> Assembly:
     """An example with the first copy called ``part`` moved."""
     whole = piece(name)
-    label = next(one.label for one in whole.parts if one.name.startswith(part))
+    label = next(
+        one.label
+        for one in whole.parts
+        if one.name.startswith(part) and one.kind.value in {"lumber", "sheet"}
+    )
     copies = tuple(
         replace(
             one,
