@@ -12,9 +12,9 @@ from drawings.notes import mark_note, plumb_trim_note
 from drawings.polyhedron import Body, Facet
 from drawings.worked import WorkedFace, worked_faces
 from ground.quantities import Units
-from ground.vectors import Vec, cross, dot
+from ground.vectors import Vec, along, cross, dot
 from models.parts.blank import FACES
-from models.parts.features import Countersink, Hole, Trim
+from models.parts.features import Channel, Countersink, Hole, Trim
 from models.parts.part import Part
 from models.parts.views import LineView, Point
 
@@ -88,25 +88,49 @@ def _mark_fix(
     if isinstance(mark.feature, Hole | Countersink) and not _is_first(face, mark):
         return
     view = view_of(face, views)
-    low, high = box(mark.shape)
-    spots = [
-        flat(view, face.frame.point((u, v, 0.0)))
-        for u in (low[0], high[0])
-        for v in (low[1], high[1])
-    ]
+    spots = [flat(view, corner) for corner in _mouth(face, mark)]
     us, vs = sorted({u for u, _ in spots}), sorted({v for _, v in spots})
-    middle = ((us[0] + us[-1]) / 2, (vs[0] + vs[-1]) / 2)
-    round_ = isinstance(mark.feature, Hole | Countersink)
+    middle = None if mark.centre is None else flat(view, face.frame.point((*mark.centre, 0.0)))
     (left, bottom), (right, top) = extent(view, body)
     wide, tall = us[-1] - us[0], vs[-1] - vs[0]
+    runs = isinstance(mark.feature, Channel)  # how long it is, no note says
+    across = _ends(_from(us, view.right), (left, right), both=runs and wide > tall)
+    up = _ends(_from(vs, view.up), (bottom, top), both=runs and tall >= wide)
     yield Fix(
         feature=mark.feature.id,
         view=view.name,
-        us=(middle[0],) if round_ else _ends((us[0], us[-1]), (left, right), both=wide > tall),
-        vs=(middle[1],) if round_ else _ends((vs[0], vs[-1]), (bottom, top), both=tall >= wide),
+        us=across if middle is None else (middle[0],),
+        vs=up if middle is None else (middle[1],),
         note=f"{mark_note(mark, units, face.frame.z)}{_where(face, view)}",
         spot=((us[0], vs[0]), (us[-1], vs[-1])),
     )
+
+
+def _mouth(face: WorkedFace, mark: Mark) -> list[Vec]:
+    """The corners of what a cut covers on its face; of a slanted channel its mouth alone."""
+    (left, bottom), (right, top) = box(mark.shape)
+    corners = [face.frame.point((u, v, 0.0)) for u in (left, right) for v in (bottom, top)]
+    if not mark.slant or not isinstance(mark.feature, Channel):
+        return corners
+    seat, half = mark.feature.seat, mark.feature.width / 2
+    rim = [
+        along(along(seat.origin, seat.along, run), seat.across, aside)
+        for run in (0.0, mark.feature.length)
+        for aside in (-half, half)
+    ]
+    back = face.frame.inverse()
+    kept = [back.point(corner) for corner in rim]
+    # a channel may run out past the face: there its end is the face's own
+    return [
+        face.frame.point((min(max(u, left), right), min(max(v, bottom), top), 0.0))
+        for u, v, _ in kept
+    ]
+
+
+def _from(values: list[float], way: Vec) -> tuple[float, float]:
+    """The ends of a cut in the order in which they are met from the registered edge."""
+    ends = (values[0], values[-1])
+    return ends if sum(way) > 0 else ends[::-1]
 
 
 def _is_first(face: WorkedFace, mark: Mark) -> bool:
@@ -119,10 +143,11 @@ def _ends(
 ) -> tuple[float, ...]:
     """The ends of a cut that need a distance: not those on the part's own edge.
 
-    Along the cut both ends are given, across it the near one: the note says how wide it is.
+    Along a channel both ends are given, else the one nearest to the registered edge, which comes
+    first in ``span``: the note says how wide it is.
     """
-    inside = [end for end in span if abs(end - whole[0]) > SAME and abs(end - whole[1]) > SAME]
-    return tuple(inside) if both else tuple(inside[:1])
+    ends = span if both else span[:1]
+    return tuple(e for e in ends if abs(e - whole[0]) > SAME and abs(e - whole[1]) > SAME)
 
 
 def _where(face: WorkedFace, view: LineView) -> str:

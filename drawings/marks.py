@@ -28,15 +28,16 @@ class Mark:
     """One cut on one face: its true outline, clipped to the part.
 
     ``depth`` is how far the tool goes below the face, None where it comes out on the other side;
-    ``size`` the diameter of a round hole; ``slant`` degrees from square to the face; ``by_hand``
-    where a cutter square to the face cannot make it; ``under`` where it leans under the face and
-    is not seen from it.
+    ``size`` the diameter of a round hole and ``centre`` its middle, even where it breaks an edge;
+    ``slant`` degrees from square to the face; ``by_hand`` where a cutter square to the face cannot
+    make it; ``under`` where it leans under the face and is not seen from it.
     """
 
     feature: Feature
     shape: Shape
     depth: float | None = None
     size: float | None = None
+    centre: Point | None = None
     slant: float = 0.0
     by_hand: bool = False
     under: bool = False
@@ -124,6 +125,7 @@ def _round(
         shape=shape,
         depth=_below(frame, start, into, depth),
         size=diameter,
+        centre=centre,
         slant=slant if slant > SQUARE else 0.0,
         by_hand=slant > SQUARE,
     )

@@ -1,0 +1,55 @@
+"""Line views without the kernel: the edges of the convex base and the outlines of what is cut.
+
+Nothing hides anything: more lines than a true view has, so a text clear of these is clear of all
+that a true view shows of them.
+"""
+
+from drawings import polyhedron
+from drawings.choosing import wanted_views
+from drawings.fixing import flat, toward
+from drawings.loops import Ellipse, Loop, as_loop
+from drawings.worked import WorkedFace, worked_faces
+from ground.vectors import cross, dot
+from models.parts.part import Part
+from models.parts.views import Arc, Curve, Line, LineView, Stroke
+from tests.helpers.sheets import AXES
+
+STEPS = 24
+"""Chords of a circle that is seen aslant."""
+
+
+def flat_views(part: Part) -> tuple[LineView, ...]:
+    """The views that a part's drawing wants."""
+    return tuple(_view(part, name) for name in wanted_views(part))
+
+
+def _view(part: Part, name: str) -> LineView:
+    right, up = AXES[name]
+    bare = LineView(name=name, right=right, up=up, visible=())
+    eye = cross(right, up)
+    body = polyhedron.base(part)
+    sides = [
+        Line(flat(bare, a), flat(bare, b))
+        for facet in body
+        if dot(facet.plane.normal, eye) > -1e-9
+        for a, b in zip(facet.corners, (*facet.corners[1:], facet.corners[0]), strict=True)
+    ]
+    seen: list[Stroke] = [line for line in sides if line.start != line.end]
+    hidden: list[Stroke] = []
+    for face in worked_faces(part):
+        strokes = seen if dot(face.frame.z, toward(bare)) > 1e-9 else hidden
+        for mark in face.marks:
+            strokes += _outline(face, mark.shape, bare)
+    return LineView(name=name, right=right, up=up, visible=tuple(seen), hidden=tuple(hidden))
+
+
+def _outline(face: WorkedFace, shape: Arc | Loop | Ellipse, view: LineView) -> list[Stroke]:
+    """A mark's outline as it is seen in a view, chords for arcs."""
+    if isinstance(shape, Arc) and abs(dot(face.frame.z, toward(view))) > 1.0 - 1e-9:
+        centre = flat(view, face.frame.point((*shape.centre, 0.0)))
+        return [Arc(centre, shape.radius, 0.0, 360.0)]
+    points = list(as_loop(shape).points)
+    if isinstance(shape, Arc):
+        points = list(Ellipse(shape.centre, (shape.radius, 0.0), 1.0).points(STEPS))
+    spots = tuple(flat(view, face.frame.point((*point, 0.0))) for point in points)
+    return [Curve((*spots, spots[0]))]
