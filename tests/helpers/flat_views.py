@@ -4,14 +4,17 @@ Nothing hides anything: more lines than a true view has, so a text clear of thes
 that a true view shows of them.
 """
 
+from itertools import combinations
+
 from drawings import polyhedron
 from drawings.choosing import wanted_views
 from drawings.fixing import flat, toward
 from drawings.loops import Ellipse, Loop, as_loop
 from drawings.worked import WorkedFace, worked_faces
 from ground.vectors import cross, dot
+from models.parts.assembly import Assembly
 from models.parts.part import Part
-from models.parts.views import Arc, Curve, Line, LineView, Stroke
+from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, Arc, Curve, Line, LineView, Stroke
 from tests.helpers.sheets import AXES
 
 STEPS = 24
@@ -53,3 +56,27 @@ def _outline(face: WorkedFace, shape: Arc | Loop | Ellipse, view: LineView) -> l
         points = list(Ellipse(shape.centre, (shape.radius, 0.0), 1.0).points(STEPS))
     spots = tuple(flat(view, face.frame.point((*point, 0.0))) for point in points)
     return [Curve((*spots, spots[0]))]
+
+
+def cube_picture(assembly: Assembly) -> tuple[Stroke, ...]:
+    """A box as large as the piece in isometric view, for want of a true picture."""
+    corners = [
+        copy.placement.point(corner)
+        for copy in assembly.copies
+        for corner in polyhedron.corners(polyhedron.block(assembly.part(copy.label).blank))
+    ]
+    lows, highs = (
+        tuple(pick(c[axis] for c in corners) for axis in range(3)) for pick in (min, max)
+    )
+    whole = LineView(name="", right=ISOMETRIC_RIGHT, up=ISOMETRIC_UP, visible=())
+    spots = [
+        (x, y, z)
+        for x in (lows[0], highs[0])
+        for y in (lows[1], highs[1])
+        for z in (lows[2], highs[2])
+    ]
+    return tuple(
+        Line(flat(whole, a), flat(whole, b))
+        for a, b in combinations(spots, 2)
+        if sum(one != other for one, other in zip(a, b, strict=True)) == 1
+    )
