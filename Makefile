@@ -10,6 +10,7 @@ BIN := .venv/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 DEMO := reading-room-cabinet
 READERS := tests/readers
+VIEWER := viewer
 
 help:
 	@echo "make demo   build the example cabinet into out/$(DEMO)/"
@@ -30,6 +31,14 @@ $(BIN)/python:
 	@$(BIN)/python tools/check_kernel.py
 	@touch $@
 
+# What cannot be built is told; the rest of the program works without it.
+.venv/.viewer: $(VIEWER)/package.json $(VIEWER)/package-lock.json $(wildcard $(VIEWER)/src/*) tools/build_viewer.py | .venv/.runtime
+	@echo "Building the viewer of piece.html ..."
+	@if $(BIN)/python tools/build_viewer.py; then touch $@; fi
+
+.venv/.viewer-tools: .venv/.viewer
+	@if $(BIN)/python tools/build_viewer.py --tools; then touch $@; fi
+
 .venv/.dev: requirements-dev.txt .venv/.runtime
 	@echo "Installing the tools of the tests into .venv ..."
 	@$(PIP) install --require-hashes --no-deps -r requirements-dev.txt
@@ -46,7 +55,7 @@ $(BIN)/python:
 # ---- what people run
 
 # Exit 1 is a finding about the piece, and the package is there; so see that it is, and new.
-demo: .venv/.runtime
+demo: .venv/.runtime .venv/.viewer
 	@touch .venv/.demo; \
 	$(BIN)/casewright build examples/$(DEMO).yaml --out out/$(DEMO); status=$$?; \
 	if [ $$status -gt 1 ] || [ -z "$$(find out/$(DEMO)/build.json -newer .venv/.demo 2>/dev/null)" ]; then \
@@ -61,7 +70,7 @@ lint: .venv/.dev
 	$(BIN)/lint-imports
 	$(BIN)/codespell
 
-test: lint .venv/.readers
+test: lint .venv/.readers .venv/.viewer-tools
 	$(BIN)/pytest -n 2
 
 # ---- for those who work on the house
@@ -72,7 +81,9 @@ UV_LOCK := $(BIN)/uv --system-certs pip compile pyproject.toml --quiet --upgrade
 lock: .venv/.dev
 	$(UV_LOCK) --group install --output-file requirements.txt
 	$(UV_LOCK) --group install --group dev --constraint requirements.txt --output-file requirements-dev.txt
-	npm install --prefix $(READERS) --package-lock-only --omit-lockfile-registry-resolved --ignore-scripts --no-audit --no-fund
+	for folder in $(READERS) $(VIEWER); do \
+	  npm install --prefix $$folder --package-lock-only --omit-lockfile-registry-resolved --ignore-scripts --no-audit --no-fund || exit 1; \
+	done
 
 clean:
-	rm -rf .venv out dist $(READERS)/node_modules .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache
+	rm -rf .venv out dist $(READERS)/node_modules $(VIEWER)/node_modules exporters/viewer .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache

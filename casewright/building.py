@@ -3,18 +3,20 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from casewright import kernel
 from casewright.assembling import step_plan
 from casewright.checking import check
 from casewright.cut_plans import cut_plan
 from casewright.part_files import write_part
+from casewright.piece_page import no_page, write_page
 from casewright.progress import Progress
 from casewright.selection import (
     ASSEMBLY_DRAWING,
     EXPLODED_DRAWING,
     OPENINGS_DRAWING,
+    PAGE,
     every_path,
     selected,
 )
@@ -43,6 +45,7 @@ WANTED_LIBRARIES = (
 )
 
 STEP, BOUNDS, WHOLE, CLASHES = "piece.step", "bounds", "whole", "clashes"
+PICTURE = "picture"
 """Keys of the jobs that are about the whole piece."""
 
 
@@ -93,7 +96,7 @@ def build(
             names=names,
             looks=looks(assembly, seen),
             cuts=cuts,
-            known=(*checked.findings, *cuts.findings, *missing(wanted)),
+            known=(*checked.findings, *cuts.findings, *missing(wanted), *no_page(wanted)),
         )
         try:
             with Workers(PROCESSES, prepare=kernel.prepare) as workers:
@@ -176,7 +179,6 @@ def not_made(works: Works, part: Part, failure: Failure) -> None:
 def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
     """Write the files of the whole piece."""
     from casewright.piece_files import write_piece_files
-    from casewright.shop_drawings import write_sheet
 
     if works.made:
         submit_piece(works, workers)
@@ -189,15 +191,26 @@ def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
             piece_failed(works, event.key, event.failure)
             if event.key == WHOLE:
                 write_part_drawings(works)
-        elif event.key == BOUNDS:
-            works.bounds = event.value
-        elif event.key == WHOLE:
-            works.whole = event.value
-            write_part_drawings(works)
-        elif event.key in SHEETS:
-            write_sheet(works, event.key, event.value)
-        elif event.key == CLASHES:
-            works.failed += clash_findings(works.assembly, event.value)
+        else:
+            take(works, event.key, event.value)
+    write_page(works)
+
+
+def take(works: Works, key: str, value: Any) -> None:
+    """Keep what the kernel gives back of the whole piece."""
+    from casewright.shop_drawings import write_sheet
+
+    if key == BOUNDS:
+        works.bounds = value
+    elif key == WHOLE:
+        works.whole = value
+        write_part_drawings(works)
+    elif key in SHEETS:
+        write_sheet(works, key, value)
+    elif key == PICTURE:
+        works.picture = value
+    elif key == CLASHES:
+        works.failed += clash_findings(works.assembly, value)
 
 
 def submit_piece(works: Works, workers: Workers) -> None:
@@ -214,6 +227,8 @@ def submit_piece(works: Works, workers: Workers) -> None:
     for name, draw in SHEETS.items():
         if name in works.wanted:
             workers.submit(name, draw, works.assembly, made)
+    if PAGE in works.wanted:
+        workers.submit(PICTURE, kernel.draw_page, works.assembly, made)
     workers.submit(CLASHES, kernel.find_clashes, works.assembly, made)
     standing = {
         part.label: made[part.label]
@@ -259,6 +274,7 @@ def piece_failed(works: Works, key: str, failure: Failure) -> None:
         WHOLE: "the picture of the whole",
         **{path: path for path in SHEETS},
         CLASHES: "the search for clashes",
+        PICTURE: "piece.html",
     }[key]
     works.fail(works.assembly.name, f"{what} cannot be made: {failure.reason}", code="make.piece")
 

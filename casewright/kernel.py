@@ -12,6 +12,7 @@ from models.parts.scenes import Drawn, Scene
 from models.parts.views import LineView
 
 if TYPE_CHECKING:
+    from models.solids.mesh_record import Mesh
     from models.solids.records import Clash, Made
 
 RGB = tuple[float, float, float]
@@ -123,6 +124,20 @@ def draw_openings(assembly: Assembly, made: Mapping[str, "Made"]) -> LineView:
     copies = [copy for copy in assembly.copies if copy.group[:1] not in MOVED]
     solids = {label: solid_of(part) for label, part in made.items()}
     return piece_front(copies, solids, "openings")
+
+
+def draw_page(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[dict[str, "Mesh"], LineView]:
+    """What a page shows: the coarser mesh of every part, and a still drawing of the closed piece.
+
+    Raises:
+        BuildError: the kernel cannot make one of them.
+    """
+    from models.solids.made import picture_of, solid_of
+    from models.solids.whole import piece_picture
+
+    solids = {label: solid_of(part) for label, part in made.items()}
+    meshes = {label: picture_of(solid, label) for label, solid in solids.items()}
+    return meshes, piece_picture(assembly.copies, solids, "still")
 
 
 def find_clashes(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple["Clash", ...]:

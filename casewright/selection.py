@@ -25,6 +25,9 @@ OPENINGS_DRAWING = "drawings/openings.dxf"
 PIECE_DRAWINGS = (ASSEMBLY_DRAWING, EXPLODED_DRAWING, OPENINGS_DRAWING)
 PLAN_BOOK = "plan-book.pdf"
 
+PAGE = "piece.html"
+"""The piece to turn and open in a browser."""
+
 STOCK_DRAWING, STOCK_PICTURE = "sheets/{name}.dxf", "sheets/{name}.svg"
 """The drawing and the picture of one sheet or board."""
 
@@ -55,7 +58,7 @@ def every_path(names: Iterable[str], stock: Iterable[str] = ()) -> frozenset[str
     cut = (path.format(name=id_) for id_ in stock for path in (STOCK_DRAWING, STOCK_PICTURE))
     paths = (*OF_PART.values(), SET_UPS)
     parts = (path.format(name=name) for name in names for path in paths)
-    return frozenset((*PIECE, *PIECE_DRAWINGS, *parts, *cut))
+    return frozenset((*PIECE, *PIECE_DRAWINGS, PAGE, *parts, *cut))
 
 
 def selected(only: tuple[str, ...], paths: frozenset[str]) -> frozenset[str]:

@@ -17,6 +17,7 @@ from models.parts.views import LineView
 if TYPE_CHECKING:
     from exporters.looks import Look
     from exporters.package import Stage
+    from models.solids.mesh_record import Mesh
     from models.solids.records import Made
     from planning.cutting.records import CutPlan
     from planning.saw.plan import SawPlan
@@ -38,6 +39,7 @@ class Works:
     known: tuple[Finding, ...] = ()
     failed: list[Finding] = field(default_factory=list)
     bounds: tuple[Vec, Vec] | None = None
+    picture: "tuple[Mapping[str, Mesh], LineView] | None" = None
     whole: LineView | None = None
     sheets: dict[str, Sheet] = field(default_factory=dict)
     saw: "SawPlan | None" = None

@@ -108,6 +108,11 @@ def look(kind: PartKind, seen: str | None = None) -> Look:
     return Look(name=seen, colour=_rgb(known))
 
 
+def is_wood(seen: str) -> bool:
+    """Tell whether ``seen`` is a species, with a figure of its own."""
+    return _known(seen) in _WOODS.values()
+
+
 def _known(seen: str) -> str | None:
     words = set(seen.casefold().replace(",", " ").replace("-", " ").split())
     fits = [

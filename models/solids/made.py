@@ -19,6 +19,7 @@ from models.solids.cutters import cuts_at
 from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
 from models.solids.measure import measure
 from models.solids.mesh import mesh, picture_mesh
+from models.solids.mesh_record import Mesh
 from models.solids.records import Made
 from models.solids.sections import sections
 from models.solids.solid import solid
@@ -97,3 +98,15 @@ def written(shape: TopoDS_Shape) -> bytes:
     version = BinTools_FormatVersion.BinTools_FormatVersion_CURRENT
     BinTools.Write_s(shape, stream, False, False, version)
     return stream.getvalue()
+
+
+def picture_of(body: cq.Solid, name: str) -> Mesh:
+    """The coarser mesh of a part's solid, for a picture.
+
+    Raises:
+        BuildError: it is not closed; names the part.
+    """
+    try:
+        return picture_mesh(body)
+    except KernelTrouble as trouble:
+        raise BuildError(name, "picture", trouble.reason) from trouble

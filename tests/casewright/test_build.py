@@ -28,6 +28,7 @@ NAMES = ("B10-board", "F2-front", "L1-dowel")
 PATHS = {
     "piece.step",
     "piece.glb",
+    "piece.html",
     "piece.3mf",
     "cut-list.csv",
     "buying-list.csv",

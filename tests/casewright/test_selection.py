@@ -14,7 +14,7 @@ PATHS = every_path(["D2-drawer-side", "D10-front", "D2.5-odd"])
         ((), PATHS),
         (("piece.step",), {"piece.step"}),
         (("cut-list",), {"cut-list.csv"}),
-        (("piece",), {"piece.step", "piece.glb", "piece.3mf"}),
+        (("piece",), {"piece.step", "piece.glb", "piece.3mf", "piece.html"}),
         (("drawings/",), {path for path in PATHS if path.startswith("drawings/")}),
         (("drawings/assembly",), {"drawings/assembly.dxf"}),
         (("build.json",), set()),

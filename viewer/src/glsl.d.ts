@@ -1,0 +1,5 @@
+declare module "*.glsl" {
+  const text: string;
+  export default text;
+}
+declare module "*.css";

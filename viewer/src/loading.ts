@@ -1,0 +1,43 @@
+// The piece out of the page: base64, gzip, JSON and GLB.
+
+import { BufferGeometry, Mesh } from "three";
+import { GLTFLoader } from "three/addons/loaders/GLTFLoader.js";
+import type { PieceRecord } from "./record";
+
+const MM_PER_METRE = 1000;
+
+export interface Loaded {
+  record: PieceRecord;
+  glb: ArrayBuffer;
+}
+
+async function inflated(text: string): Promise<ArrayBuffer> {
+  const packed = Uint8Array.from(atob(text.trim()), (sign) => sign.charCodeAt(0));
+  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Response(stream).arrayBuffer();
+}
+
+/** What the page carries in its two blocks of data. */
+export async function carried(): Promise<Loaded> {
+  const block = (id: string): string => document.getElementById(id)?.textContent ?? "";
+  const [text, glb] = await Promise.all([inflated(block("record")), inflated(block("glb"))]);
+  return { record: JSON.parse(new TextDecoder().decode(text)) as PieceRecord, glb };
+}
+
+/** The mesh of each part in part axes (mm), by label; parts that are alike share one. */
+export async function meshes(glb: ArrayBuffer): Promise<Map<string, BufferGeometry>> {
+  const read = await new GLTFLoader().parseAsync(glb, "");
+  const found = new Map<string, BufferGeometry>();
+  const scaled = new Set<BufferGeometry>();
+  read.scene.traverse((thing) => {
+    const label: unknown = thing.userData["label"];
+    if (!(thing instanceof Mesh) || typeof label !== "string" || found.has(label)) return;
+    const geometry = thing.geometry as BufferGeometry;
+    if (!scaled.has(geometry)) {
+      geometry.scale(MM_PER_METRE, MM_PER_METRE, MM_PER_METRE);
+      scaled.add(geometry);
+    }
+    found.set(label, geometry);
+  });
+  return found;
+}

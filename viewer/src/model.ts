@@ -1,0 +1,151 @@
+// The piece as it stands in the picture: every copy with its mesh, its arrises and its pose.
+
+import {
+  BufferAttribute,
+  BufferGeometry,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Matrix4,
+  Mesh,
+  MeshLambertMaterial,
+  Plane,
+  Quaternion,
+  Vector3,
+} from "three";
+import { look } from "./looks";
+import type { CopyRecord, MoverRecord, PartRecord, PieceRecord, StepRecord, Vec } from "./record";
+import { type Body, body } from "./solidity";
+
+export interface Copy {
+  record: CopyRecord;
+  part: PartRecord;
+  body: Body;
+  node: Group;
+  mesh: Mesh<BufferGeometry, MeshLambertMaterial>;
+  lines: LineSegments<BufferGeometry, LineBasicMaterial>;
+  home: Matrix4;
+}
+
+const OUT_OF_STEP = 0.12; // of the piece's longest side: how far a step lifts what it takes up
+
+/** Everything about how the piece is shown just now. */
+export class Model {
+  readonly root = new Group();
+  readonly copies = new Map<string, Copy>();
+  readonly parts = new Map<string, PartRecord>();
+  readonly open = new Map<string, number>();
+  readonly hidden = new Set<string>();
+  only: ReadonlySet<string> | null = null;
+  apart = 0;
+  step: StepRecord | null = null;
+  stepped: ReadonlySet<string> | null = null;
+
+  constructor(
+    readonly record: PieceRecord,
+    shapes: ReadonlyMap<string, BufferGeometry>,
+    ink: LineBasicMaterial,
+    clipping: Plane[],
+  ) {
+    const bodies = new Map<BufferGeometry, Body>();
+    const drawn = new Map<Body, BufferGeometry>();
+    for (const part of record.parts) this.parts.set(part.label, part);
+    for (const copy of record.copies) {
+      const geometry = shapes.get(copy.label);
+      const part = this.parts.get(copy.label);
+      if (!geometry || !part) continue;
+      const solid = bodies.get(geometry) ?? body(geometry);
+      bodies.set(geometry, solid);
+      const arrises = drawn.get(solid) ?? inked(solid);
+      drawn.set(solid, arrises);
+      this.add(copy, part, solid, new LineSegments(arrises, ink), clipping);
+    }
+    this.pose();
+  }
+
+  private add(
+    record: CopyRecord,
+    part: PartRecord,
+    solid: Body,
+    lines: LineSegments<BufferGeometry, LineBasicMaterial>,
+    clipping: Plane[],
+  ): void {
+    const mesh = new Mesh(solid.geometry, look(record, part, clipping));
+    mesh.castShadow = mesh.receiveShadow = true;
+    lines.raycast = () => {};
+    const node = new Group();
+    node.matrixAutoUpdate = false;
+    node.add(mesh, lines);
+    node.userData["copy"] = record.id;
+    this.root.add(node);
+    const p = record.placement;
+    const home = new Matrix4().set(p[0]!, p[1]!, p[2]!, p[3]!, p[4]!, p[5]!, p[6]!, p[7]!, p[8]!, p[9]!, p[10]!, p[11]!, 0, 0, 0, 1);
+    this.copies.set(record.id, { record, part, body: solid, node, mesh, lines, home });
+  }
+
+  /** Put every copy where the sliders, the steps and the lists want it. */
+  pose(): void {
+    const movers = new Map(this.record.movers.map((mover) => [mover.id, this.moved(mover)]));
+    for (const copy of this.copies.values()) {
+      const motion = copy.record.mover ? movers.get(copy.record.mover) : undefined;
+      copy.node.matrix.copy(copy.home);
+      if (motion) copy.node.matrix.premultiply(motion);
+      copy.node.matrix.premultiply(shift(this.away(copy.record)));
+      copy.node.matrixWorldNeedsUpdate = true;
+      copy.node.visible = this.shows(copy.record.id);
+    }
+    this.root.updateMatrixWorld(true);
+  }
+
+  shows(id: string): boolean {
+    if (this.hidden.has(id) || (this.only && !this.only.has(id))) return false;
+    return !this.stepped || this.stepped.has(id);
+  }
+
+  private away(copy: CopyRecord): Vector3 {
+    const away = vector(copy.apart).multiplyScalar(this.apart);
+    const place = this.step ? this.step.copies.indexOf(copy.id) : -1;
+    const way = place >= 0 ? this.step!.directions[place] : null;
+    return way ? away.addScaledVector(vector(way), -OUT_OF_STEP * this.reach()) : away;
+  }
+
+  /** The piece's longest side (mm). */
+  reach(): number {
+    const [low, high] = this.record.bounds ?? [[0, 0, 0], [1000, 1000, 1000]];
+    return Math.max(high[0]! - low[0]!, high[1]! - low[1]!, high[2]! - low[2]!);
+  }
+
+  private moved(mover: MoverRecord): Matrix4 {
+    const share = this.open.get(mover.id) ?? 0;
+    const axis = vector(mover.axis);
+    if (mover.kind === "slides") return shift(axis.multiplyScalar(mover.limit * share));
+    const turn = new Quaternion().setFromAxisAngle(axis, (mover.limit * share * Math.PI) / 180);
+    const about = vector(mover.origin);
+    return shift(about)
+      .multiply(new Matrix4().makeRotationFromQuaternion(turn))
+      .multiply(shift(about.clone().negate()));
+  }
+
+  /** Free what the graphics card holds. */
+  dispose(): void {
+    for (const copy of this.copies.values()) {
+      copy.body.geometry.dispose();
+      copy.lines.geometry.dispose();
+      copy.mesh.material.dispose();
+    }
+  }
+}
+
+export function vector(v: Vec): Vector3 {
+  return new Vector3(v[0], v[1], v[2]);
+}
+
+function shift(by: Vector3): Matrix4 {
+  return new Matrix4().makeTranslation(by);
+}
+
+function inked({ points, arrises }: Body): BufferGeometry {
+  const ends = new Float32Array(arrises.length * 3);
+  arrises.forEach((corner, at) => ends.set(points.subarray(3 * corner, 3 * corner + 3), 3 * at));
+  return new BufferGeometry().setAttribute("position", new BufferAttribute(ends, 3));
+}

@@ -1,0 +1,225 @@
+// Camera, light and canvas. Drawn when something has changed, never in a loop of its own.
+
+import {
+  AmbientLight,
+  Box3,
+  DirectionalLight,
+  HemisphereLight,
+  Mesh,
+  MOUSE,
+  Object3D,
+  PCFShadowMap,
+  PerspectiveCamera,
+  PlaneGeometry,
+  Scene,
+  ShadowMaterial,
+  Sphere,
+  Spherical,
+  Vector3,
+  WebGLRenderer,
+} from "three";
+import { OrbitControls } from "three/addons/controls/OrbitControls.js";
+import { LIGHT, pixel } from "./looks";
+
+const SLOW = 70; // ms: where frames follow each other slower, they are drawn coarser while the view moves
+const SHARPEN = 160; // ms of rest after which it is drawn sharp again
+const FIELD = 26; // degrees, upright: close to what an eye takes in without turning
+const SHADOW = 1024;
+
+export type View = "corner" | "front" | "left" | "right" | "back" | "above";
+
+const VIEWS: Record<View, [number, number, number]> = {
+  corner: [0.55, -1.25, 0.5],
+  front: [0, -1, 0.02],
+  left: [-1, 0, 0.02],
+  right: [1, 0, 0.02],
+  back: [0, 1, 0.02],
+  above: [0, -0.02, 1],
+};
+
+/** The picture's place on the page. */
+export class Stage {
+  readonly scene = new Scene();
+  readonly camera = new PerspectiveCamera(FIELD, 1, 10, 1e5);
+  readonly controls: OrbitControls;
+  readonly renderer: WebGLRenderer;
+  readonly drawn: (() => void)[] = [];
+  frames = 0;
+  private readonly sun = new DirectionalLight("#fff8ea", 1.7);
+  private asked = 0;
+  private coarse = 1;
+  private rest = 0;
+  private moving = false;
+  private last = 0;
+
+  /** Throws where the browser cannot draw in three dimensions. */
+  constructor(readonly place: HTMLElement) {
+    this.renderer = new WebGLRenderer({ antialias: true, alpha: true, preserveDrawingBuffer: true });
+    this.renderer.localClippingEnabled = true;
+    this.renderer.shadowMap.enabled = true;
+    this.renderer.shadowMap.type = PCFShadowMap;
+    this.renderer.shadowMap.autoUpdate = false;
+    const canvas = this.renderer.domElement;
+    place.prepend(canvas);
+    this.camera.up.set(0, 0, 1);
+    this.controls = new OrbitControls(this.camera, canvas);
+    this.controls.mouseButtons = { LEFT: MOUSE.ROTATE, MIDDLE: MOUSE.PAN, RIGHT: MOUSE.PAN };
+    this.controls.zoomToCursor = true;
+    this.controls.addEventListener("change", () => this.turned());
+    this.light();
+    new ResizeObserver(() => this.resize()).observe(place);
+  }
+
+  private light(): void {
+    this.scene.add(new HemisphereLight("#ffffff", "#c9b79c", 1.9), new AmbientLight("#ffffff", 0.6));
+    this.sun.castShadow = true;
+    this.sun.shadow.mapSize.set(SHADOW, SHADOW);
+    this.sun.shadow.radius = 5;
+    this.sun.shadow.normalBias = 2;
+    this.scene.add(this.sun, this.sun.target, this.floor);
+    this.floor.receiveShadow = true;
+  }
+
+  private readonly floor = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.22 }));
+
+  /** Light and floor for a piece of this size. */
+  room(bounds: Box3): void {
+    const ball = bounds.getBoundingSphere(new Sphere());
+    const reach = ball.radius * 1.6;
+    this.sun.position.copy(ball.center).addScaledVector(LIGHT, ball.radius * 3);
+    this.sun.target.position.copy(ball.center);
+    const shadow = this.sun.shadow.camera;
+    [shadow.left, shadow.right, shadow.bottom, shadow.top] = [-reach, reach, -reach, reach];
+    [shadow.near, shadow.far] = [ball.radius * 0.5, ball.radius * 7];
+    shadow.updateProjectionMatrix();
+    this.floor.scale.setScalar(ball.radius * 12);
+    this.floor.position.set(ball.center.x, ball.center.y, bounds.min.z - 0.5);
+    this.controls.minDistance = ball.radius * 0.05;
+    this.controls.maxDistance = ball.radius * 14;
+  }
+
+  /** The pose has changed: draw anew, shadows and all. */
+  changed(): void {
+    this.renderer.shadowMap.needsUpdate = true;
+    this.draw();
+  }
+
+  /** Draw before the next frame of the screen. */
+  draw(): void {
+    this.asked ||= requestAnimationFrame(() => this.now());
+  }
+
+  private now(): void {
+    this.asked = 0;
+    const since = performance.now() - this.last;
+    this.last += since;
+    const distance = this.camera.position.distanceTo(this.controls.target);
+    const height = Math.max(this.place.clientHeight, 1) * this.renderer.getPixelRatio();
+    pixel.value = (2 * distance * Math.tan((FIELD * Math.PI) / 360)) / height;
+    this.renderer.render(this.scene, this.camera);
+    this.frames += 1;
+    for (const act of this.drawn) act();
+    if (this.moving && since > SLOW && since < 5 * SLOW && this.coarse < 4) this.sharpness(this.coarse * 2);
+  }
+
+  private turned(): void {
+    this.moving = true;
+    clearTimeout(this.rest);
+    this.rest = window.setTimeout(() => {
+      this.moving = false;
+      if (this.coarse > 1) this.sharpness(1);
+      this.draw();
+    }, SHARPEN);
+    this.draw();
+  }
+
+  private sharpness(coarse: number): void {
+    this.coarse = coarse;
+    this.resize();
+  }
+
+  private resize(): void {
+    const { clientWidth: width, clientHeight: height } = this.place;
+    if (!width || !height) return;
+    this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2) / this.coarse);
+    this.renderer.setSize(width, height);
+    this.camera.aspect = width / height;
+    this.camera.updateProjectionMatrix();
+    if (this.asked) cancelAnimationFrame(this.asked);
+    this.now();
+  }
+
+  /** Look from one side so that `bounds` fill the picture. */
+  look(view: View, bounds: Box3): void {
+    const from = new Vector3(...VIEWS[view]).normalize();
+    const centre = bounds.getCenter(new Vector3());
+    this.controls.target.copy(centre);
+    this.camera.position.copy(centre).addScaledVector(from, this.distance(bounds, from));
+    this.camera.near = Math.max(bounds.getSize(new Vector3()).length() / 200, 1);
+    this.camera.far = this.camera.near * 20000;
+    this.camera.updateProjectionMatrix();
+    this.controls.update();
+    this.draw();
+  }
+
+  /** How far off the eye must be for every corner of the box to be in the picture. */
+  private distance(bounds: Box3, from: Vector3): number {
+    const right = new Vector3().crossVectors(this.camera.up, from).normalize();
+    const up = new Vector3().crossVectors(from, right);
+    const half = Math.tan((FIELD * Math.PI) / 360) * 0.93;
+    const centre = bounds.getCenter(new Vector3());
+    let far = 0;
+    for (let corner = 0; corner < 8; corner++) {
+      const p = new Vector3(
+        (corner & 1 ? bounds.max : bounds.min).x,
+        (corner & 2 ? bounds.max : bounds.min).y,
+        (corner & 4 ? bounds.max : bounds.min).z,
+      ).sub(centre);
+      const wide = Math.abs(p.dot(right)) / (half * this.camera.aspect);
+      far = Math.max(far, p.dot(from) + Math.max(wide, Math.abs(p.dot(up)) / half));
+    }
+    return far;
+  }
+
+  /** Turn the view about the piece (degrees). */
+  turn(sideways: number, upwards: number): void {
+    const arm = this.camera.position.clone().sub(this.controls.target);
+    // the sphere's own axis is y; here it is z
+    const round = new Spherical().setFromCartesianCoords(arm.x, arm.z, -arm.y);
+    round.theta += (sideways * Math.PI) / 180;
+    round.phi = Math.min(Math.max(round.phi - (upwards * Math.PI) / 180, 0.02), Math.PI - 0.02);
+    const turned = new Vector3().setFromSpherical(round);
+    this.camera.position.copy(this.controls.target).add(new Vector3(turned.x, -turned.z, turned.y));
+    this.controls.update();
+  }
+
+  /** Move nearer (under 1) or further away (over 1). */
+  near(by: number): void {
+    const arm = this.camera.position.clone().sub(this.controls.target).multiplyScalar(by);
+    this.camera.position.copy(this.controls.target).add(arm);
+    this.controls.update();
+  }
+
+  /** Shift the picture by shares of its height. */
+  pan(right: number, up: number): void {
+    const distance = this.camera.position.distanceTo(this.controls.target);
+    const across = new Vector3().setFromMatrixColumn(this.camera.matrix, 0);
+    const over = new Vector3().setFromMatrixColumn(this.camera.matrix, 1);
+    const by = across.multiplyScalar(right * distance).addScaledVector(over, up * distance);
+    this.camera.position.add(by);
+    this.controls.target.add(by);
+    this.controls.update();
+  }
+
+  /** Where a point of the piece is on the page, in pixels of the picture; null behind the eye. */
+  at(p: Vector3): { x: number; y: number } | null {
+    const seen = p.clone().project(this.camera);
+    if (seen.z > 1) return null;
+    const { clientWidth: width, clientHeight: height } = this.place;
+    return { x: ((seen.x + 1) / 2) * width, y: ((1 - seen.y) / 2) * height };
+  }
+
+  add(thing: Object3D): void {
+    this.scene.add(thing);
+  }
+}
