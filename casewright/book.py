@@ -5,11 +5,12 @@ from typing import TYPE_CHECKING
 from casewright.assembling import step_plan
 from casewright.piece_files import write
 from casewright.selection import PLAN_BOOK
+from casewright.set_ups import planned
 from casewright.sums import worked
 from drawings.book.eyes import FRONT, Shown, arrows, scene
 from ground.vectors import Vec
 from models.parts.part import PartKind
-from models.parts.scenes import Scene
+from models.parts.scenes import Drawn, Scene
 
 if TYPE_CHECKING:
     from casewright.works import Works
@@ -76,6 +77,9 @@ def book(works: "Works") -> bytes:
                 (f"{found.subject}, {found.what}", worked(found, spec.units))
                 for found in assembly.sums
             ),
+            buying=works.cuts.purchases,
+            layouts=layouts(works),
+            set_ups=set_ups(works),
             pictures=pictures(works),
             sheets=sheets(works),
         )
@@ -88,7 +92,8 @@ def pictures(works: "Works") -> dict[str, str]:
 
     found = {}
     if COVER in works.scenes:
-        found[COVER] = scene_svg(works.scenes[COVER], COVER_ROOM)
+        cover = works.scenes[COVER]
+        found[COVER] = scene_svg(cover, COVER_ROOM, tint=coloured(works, cover))
     for step in step_plan(works):
         view = shown(step)
         drawn = works.scenes.get(view.name)
@@ -97,6 +102,27 @@ def pictures(works: "Works") -> dict[str, str]:
             marks = arrows(view, drawn.scene, corners, spread(works, drawn.scene))
             found[view.name] = scene_svg(drawn, STEP_ROOM, marks)
     return found
+
+
+def coloured(works: "Works", drawn: Drawn) -> str:
+    """The colours under a picture of what stands."""
+    from exporters.scene_svg import extent
+    from exporters.tint import Tinted, Window, tint
+
+    copies = {copy.id: copy for copy in works.assembly.copies}
+    low, high = extent(drawn)
+    return tint(
+        (
+            Tinted(
+                mesh=works.made[copies[name].label].mesh,
+                placement=copies[name].placement,
+                colour=works.looks[copies[name].label].colour,
+            )
+            for name in drawn.scene.standing
+            if copies[name].label in works.made
+        ),
+        Window(low=low, high=high, right=drawn.scene.right, up=drawn.scene.up),
+    )
 
 
 def box(works: "Works", copy: str) -> tuple[Vec, ...]:
@@ -122,15 +148,42 @@ def spread(works: "Works", found: Scene) -> float:
 
 
 def sheets(works: "Works") -> tuple[tuple[str, str, tuple[float, float]], ...]:
-    """The drawing of every part that is made: its title, picture and paper."""
-    from casewright.part_files import sheet_of
+    """The drawings of the whole piece, then of every part made: title, picture and paper."""
+    from casewright.selection import PIECE_DRAWINGS
+    from casewright.shop_drawings import sheet_of
     from drawings.paper import SIZES
     from exporters.sheet_svg import sheet_svg
 
-    found = []
+    drawn = {
+        path.removeprefix("drawings/").removesuffix(".dxf").capitalize(): works.sheets[path]
+        for path in PIECE_DRAWINGS
+        if path in works.sheets
+    }
     for part in works.assembly.parts:
         if part.made and part.label in works.made:
-            sheet = sheet_of(works, part, works.made[part.label])
-            title = f"{part.label} {part.name}"
-            found.append((title, sheet_svg(sheet), SIZES[sheet.paper]))
-    return tuple(found)
+            drawn[f"{part.label} {part.name}"] = sheet_of(works, part, works.made[part.label])
+    return tuple((title, sheet_svg(one), SIZES[one.paper]) for title, one in drawn.items())
+
+
+def layouts(works: "Works") -> tuple[tuple[str, str, str], ...]:
+    """Every sheet and board as it is cut: its name, its material, its picture."""
+    from exporters.stock_svg import stock_svg
+
+    units = works.checked.spec.units
+    return tuple(
+        (piece.id, piece.material, stock_svg(piece, units).decode()) for piece in works.cuts.stock
+    )
+
+
+def set_ups(works: "Works") -> dict[str, tuple[tuple[str, ...], ...]]:
+    """What is sawn of every part, in its order, as the book prints it."""
+    from exporters.book.set_ups import row
+    from planning.machines import SAWN
+
+    units = works.checked.spec.units
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for one in planned(works).set_ups:
+        if one.machine not in SAWN:
+            continue
+        found.setdefault(one.part, []).append(row(one, units))
+    return {label: tuple(rows) for label, rows in found.items()}

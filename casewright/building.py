@@ -1,6 +1,6 @@
 """Build the package: solids in processes of their own, everything else written meanwhile."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -17,6 +17,7 @@ from casewright.selection import (
     EXPLODED_DRAWING,
     OPENINGS_DRAWING,
     PAGE,
+    PLAN_BOOK,
     every_path,
     selected,
 )
@@ -31,7 +32,7 @@ from models.parts.assembly import Assembly
 from models.parts.part import Part, PartKind
 
 if TYPE_CHECKING:
-    from models.solids.records import Clash
+    from models.solids.records import Clash, Made
 
 PROCESSES = 2
 """Kernel processes; a third core is kept busy by the writers."""
@@ -45,6 +46,8 @@ WANTED_LIBRARIES = (
 )
 
 STEP, BOUNDS, WHOLE, CLASHES = "piece.step", "bounds", "whole", "clashes"
+SCENES = ("scenes", "more scenes")
+ROD = "the setting-out rod"
 PICTURE = "picture"
 """Keys of the jobs that are about the whole piece."""
 
@@ -178,12 +181,15 @@ def not_made(works: Works, part: Part, failure: Failure) -> None:
 
 def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
     """Write the files of the whole piece."""
+    from casewright.book import write_book
+    from casewright.full_size import write_templates
     from casewright.piece_files import write_piece_files
 
     if works.made:
         submit_piece(works, workers)
     progress.in_hand("the whole piece")
     write_piece_files(works)
+    write_templates(works)
     for event in workers.events():
         if isinstance(event, Started):
             continue
@@ -194,23 +200,29 @@ def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
         else:
             take(works, event.key, event.value)
     write_page(works)
+    write_book(works)
 
 
 def take(works: Works, key: str, value: Any) -> None:
     """Keep what the kernel gives back of the whole piece."""
+    from casewright.full_size import write_rod
     from casewright.shop_drawings import write_sheet
 
     if key == BOUNDS:
         works.bounds = value
+    elif key == ROD:
+        write_rod(works, value)
     elif key == WHOLE:
         works.whole = value
         write_part_drawings(works)
     elif key in SHEETS:
         write_sheet(works, key, value)
-    elif key == PICTURE:
-        works.picture = value
     elif key == CLASHES:
         works.failed += clash_findings(works.assembly, value)
+    elif key == PICTURE:
+        works.picture = value
+    elif key in SCENES:
+        works.scenes |= {drawn.scene.name: drawn for drawn in value}
 
 
 def submit_piece(works: Works, workers: Workers) -> None:
@@ -227,6 +239,7 @@ def submit_piece(works: Works, workers: Workers) -> None:
     for name, draw in SHEETS.items():
         if name in works.wanted:
             workers.submit(name, draw, works.assembly, made)
+    submit_paper(works, workers, made)
     if PAGE in works.wanted:
         workers.submit(PICTURE, kernel.draw_page, works.assembly, made)
     workers.submit(CLASHES, kernel.find_clashes, works.assembly, made)
@@ -237,6 +250,22 @@ def submit_piece(works: Works, workers: Workers) -> None:
     }
     if standing:
         workers.submit(BOUNDS, kernel.measure_piece, works.assembly, standing)
+
+
+def submit_paper(works: Works, workers: Workers, made: Mapping[str, "Made"]) -> None:
+    """Hand over the pictures of the book, half to either process, and the cuts of the rod."""
+    from casewright.full_size import wants_rod
+    from drawings.rod import cuts
+
+    if wants_rod(works):
+        workers.submit(ROD, kernel.cut_rod, works.assembly, made, cuts(works.assembly))
+    if PLAN_BOOK not in works.wanted:
+        return
+    from casewright.book import scenes
+
+    wanted = sorted(scenes(works), key=lambda one: -len(one.standing) - len(one.moving))
+    for key, half in zip(SCENES, (wanted[::2], wanted[1::2]), strict=True):
+        workers.submit(key, kernel.draw_scenes, works.assembly, made, tuple(half))
 
 
 def stands(part: Part) -> bool:
@@ -275,7 +304,8 @@ def piece_failed(works: Works, key: str, failure: Failure) -> None:
         **{path: path for path in SHEETS},
         CLASHES: "the search for clashes",
         PICTURE: "piece.html",
-    }[key]
+        ROD: ROD,
+    }.get(key, "the pictures of the plan book")
     works.fail(works.assembly.name, f"{what} cannot be made: {failure.reason}", code="make.piece")
 
 

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from ground.vectors import Vec
 from models.parts.assembly import Assembly
 from models.parts.part import Part
-from models.parts.scenes import Drawn, Scene
-from models.parts.views import LineView
+from models.parts.scenes import Crossed, Drawn, Scene
+from models.parts.views import LineView, SectionCut
 
 if TYPE_CHECKING:
     from models.solids.mesh_record import Mesh
@@ -165,3 +165,18 @@ def draw_scenes(
 
     solids = {label: solid_of(part) for label, part in made.items()}
     return tuple(drawn(scene, assembly.copies, solids) for scene in scenes)
+
+
+def cut_rod(
+    assembly: Assembly, made: Mapping[str, "Made"], cuts: tuple[SectionCut, ...]
+) -> tuple[Crossed, ...]:
+    """What each plane of the rod cuts through.
+
+    Raises:
+        BuildError: the kernel cannot cut a part.
+    """
+    from models.solids.crossing import crossed
+    from models.solids.made import solid_of
+
+    solids = {label: solid_of(part) for label, part in made.items()}
+    return tuple(crossed(cut, assembly.copies, solids) for cut in cuts)

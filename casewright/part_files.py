@@ -7,7 +7,6 @@ from models.parts.part import Part
 
 if TYPE_CHECKING:
     from casewright.works import Works
-    from drawings.records import Sheet
     from models.solids.records import Made
 
 
@@ -52,21 +51,3 @@ def file_of(works: "Works", part: Part, made: "Made", kind: str) -> bytes:
             return part_dxf(part)
         case _:
             raise AssertionError(kind)
-
-
-def sheet_of(works: "Works", part: Part, made: "Made") -> "Sheet":
-    """The drawing of a part as a record, worked out once for every file that shows it."""
-    from casewright.shop_drawings import issue_of_part
-    from drawings.part_sheet import part_sheet
-
-    if part.label not in works.sheets:
-        spec = works.checked.spec
-        works.sheets[part.label] = part_sheet(
-            part,
-            made.views,
-            units=spec.units,
-            standard=spec.drawings.standard,
-            paper=spec.drawings.paper,
-            piece=issue_of_part(works, part),
-        )
-    return works.sheets[part.label]

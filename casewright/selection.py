@@ -23,10 +23,15 @@ ASSEMBLY_DRAWING = "drawings/assembly.dxf"
 EXPLODED_DRAWING = "drawings/exploded.dxf"
 OPENINGS_DRAWING = "drawings/openings.dxf"
 PIECE_DRAWINGS = (ASSEMBLY_DRAWING, EXPLODED_DRAWING, OPENINGS_DRAWING)
-PLAN_BOOK = "plan-book.pdf"
-
 PAGE = "piece.html"
 """The piece to turn and open in a browser."""
+
+PLAN_BOOK = "plan-book.pdf"
+"""Written last: it shows what all the others found."""
+
+TEMPLATES = "templates.pdf"
+ROD_PDF, ROD_DXF = "rod.pdf", "rod.dxf"
+"""Full-size paper."""
 
 STOCK_DRAWING, STOCK_PICTURE = "sheets/{name}.dxf", "sheets/{name}.svg"
 """The drawing and the picture of one sheet or board."""
@@ -58,7 +63,8 @@ def every_path(names: Iterable[str], stock: Iterable[str] = ()) -> frozenset[str
     cut = (path.format(name=id_) for id_ in stock for path in (STOCK_DRAWING, STOCK_PICTURE))
     paths = (*OF_PART.values(), SET_UPS)
     parts = (path.format(name=name) for name in names for path in paths)
-    return frozenset((*PIECE, *PIECE_DRAWINGS, PAGE, *parts, *cut))
+    paper = (PLAN_BOOK, TEMPLATES, ROD_PDF, ROD_DXF)
+    return frozenset((*PIECE, *PIECE_DRAWINGS, *paper, PAGE, *parts, *cut))
 
 
 def selected(only: tuple[str, ...], paths: frozenset[str]) -> frozenset[str]:

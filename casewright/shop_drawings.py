@@ -11,11 +11,11 @@ from models.parts.part import Part
 if TYPE_CHECKING:
     from casewright.works import Works
     from drawings.records import Issue, Sheet
+    from models.solids.records import Made
 
 
 def write_part_drawings(works: "Works") -> None:
     """Write the sheet of every part that was made and is wanted."""
-    from casewright.part_files import sheet_of
     from exporters.drawing_dxf import sheet_dxf
 
     for part in works.assembly.parts:
@@ -24,6 +24,23 @@ def write_part_drawings(works: "Works") -> None:
         if path is not None and made is not None:
             works.stage.write(path, sheet_dxf(sheet_of(works, part, made)))
             works.files.setdefault(part.label, {})["drawing"] = path
+
+
+def sheet_of(works: "Works", part: Part, made: "Made") -> "Sheet":
+    """The drawing of a part as a record, worked out once for every file that shows it."""
+    from drawings.part_sheet import part_sheet
+
+    if part.label not in works.sheets:
+        spec = works.checked.spec
+        works.sheets[part.label] = part_sheet(
+            part,
+            made.views,
+            units=spec.units,
+            standard=spec.drawings.standard,
+            paper=spec.drawings.paper,
+            piece=issue_of_part(works, part),
+        )
+    return works.sheets[part.label]
 
 
 def wants_drawings(works: "Works") -> bool:
@@ -60,7 +77,8 @@ def write_sheet(works: "Works", path: str, value: Any) -> None:
     if path not in works.wanted:
         return
     try:
-        works.stage.write(path, sheet_dxf(_sheet(works, path, value)))
+        works.sheets[path] = _sheet(works, path, value)
+        works.stage.write(path, sheet_dxf(works.sheets[path]))
     except BuildError as error:
         works.fail(
             works.assembly.name, f"{path} cannot be written: {error.reason}", code="make.file"

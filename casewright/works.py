@@ -12,6 +12,7 @@ from ground.order import natural
 from ground.vectors import Vec
 from models.parts.assembly import Assembly
 from models.parts.part import Part
+from models.parts.scenes import Drawn
 from models.parts.views import LineView
 
 if TYPE_CHECKING:
@@ -41,6 +42,7 @@ class Works:
     bounds: tuple[Vec, Vec] | None = None
     picture: "tuple[Mapping[str, Mesh], LineView] | None" = None
     whole: LineView | None = None
+    scenes: dict[str, Drawn] = field(default_factory=dict)
     sheets: dict[str, Sheet] = field(default_factory=dict)
     saw: "SawPlan | None" = None
     steps: "tuple[Step, ...] | None" = None

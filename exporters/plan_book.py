@@ -25,4 +25,7 @@ def plan_book(pages: Pages) -> bytes:
     pictures |= {
         f"sheet-{place}.svg": picture for place, (_, picture, _) in enumerate(pages.sheets, 1)
     }
+    pictures |= {
+        f"layout-{place}.svg": picture for place, (_, _, picture) in enumerate(pages.layouts, 1)
+    }
     return pdf("plan-book", data, pictures)

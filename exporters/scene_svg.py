@@ -22,21 +22,30 @@ SEEN = 0.35
 Arrow = tuple[Point, Point]
 
 
-def scene_svg(drawn: Drawn, room: Point, arrows: Iterable[Arrow] = ()) -> str:
-    """Draw a scene as large as ``room`` (paper mm) lets it."""
-    arrows = tuple(arrows)
+def extent(drawn: Drawn, arrows: Iterable[Arrow] = ()) -> tuple[Point, Point]:
+    """What the lines of a scene and its arrows reach over (mm in the scene's own size)."""
     strokes = (*drawn.standing, *drawn.moving, *drawn.hidden)
     points = [point for stroke in strokes for point in ends(stroke)]
     points += [point for arrow in arrows for point in arrow]
-    if not points:
-        return svg_kit.page(room, ())
-    low = (min(u for u, _ in points), min(v for _, v in points))
-    high = (max(u for u, _ in points), max(v for _, v in points))
+    us, vs = [u for u, _ in points] or [0.0], [v for _, v in points] or [0.0]
+    return (min(us), min(vs)), (max(us), max(vs))
+
+
+def scene_svg(drawn: Drawn, room: Point, arrows: Iterable[Arrow] = (), tint: str = "") -> str:
+    """Draw a scene as large as ``room`` (paper mm) lets it; ``tint`` lies under its lines."""
+    arrows = tuple(arrows)
+    low, high = extent(drawn, arrows)
     wide, tall = max(high[0] - low[0], 1.0), max(high[1] - low[1], 1.0)
     scale = min((room[0] - 2 * MARGIN) / wide, (room[1] - 2 * MARGIN) / tall)
     size = (wide * scale + 2 * MARGIN, tall * scale + 2 * MARGIN)
     paper = svg_kit.Paper(scale=scale, left=MARGIN - low[0] * scale, floor=MARGIN + high[1] * scale)
-    return svg_kit.page(size, body(drawn, paper, arrows))
+    under = (
+        f'<image x="{MARGIN}" y="{MARGIN}" width="{svg_kit.number(wide * scale)}"'
+        f' height="{svg_kit.number(tall * scale)}" preserveAspectRatio="none" href="{tint}"/>'
+        if tint
+        else ""
+    )
+    return svg_kit.page(size, (under, *body(drawn, paper, arrows)))
 
 
 def body(drawn: Drawn, paper: svg_kit.Paper, arrows: Iterable[Arrow]) -> Iterable[str]:

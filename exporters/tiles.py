@@ -41,14 +41,14 @@ def leaf_svg(leaf: Leaf, paper: Paper, piece: str, number: str) -> str:
 
 def _body(leaf: Leaf, page: svg_kit.Paper, size: Point, named: str) -> Iterator[str]:
     for place, patch in enumerate(leaf.patches):
-        yield from _patch(patch, page, place)
+        yield from patch_svg(patch, page, place)
     yield svg_kit.lines([Line(a, b) for a, b in leaf.trims], page, TRIM)
     yield svg_kit.lines([line for at in leaf.crosses for line in _cross(at)], page, MARK)
     yield svg_kit.lines([Arc(at, CROSS / 3, 0.0, 360.0) for at in leaf.crosses], page, MARK)
-    yield from _foot(page, size, named)
+    yield from foot(page, size, named)
 
 
-def _patch(patch: Patch, page: svg_kit.Paper, place: int) -> Iterator[str]:
+def patch_svg(patch: Patch, page: svg_kit.Paper, place: int) -> Iterator[str]:
     """What of a piece lies on this leaf, clipped to its window."""
     (left, low), (right, high) = patch.window
     x, y = page.at((left, high))
@@ -105,7 +105,7 @@ def _cross(at: Point) -> tuple[Line, Line]:
     return Line((u - CROSS, v), (u + CROSS, v)), Line((u, v - CROSS), (u, v + CROSS))
 
 
-def _foot(page: svg_kit.Paper, size: Point, named: str) -> Iterator[str]:
+def foot(page: svg_kit.Paper, size: Point, named: str) -> Iterator[str]:
     """The check bars, and what the leaf is of."""
     base = MARGIN + 2.0
     at = MARGIN + 2.0

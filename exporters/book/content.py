@@ -10,12 +10,14 @@ from typing import Any
 
 from exporters.book import tables
 from exporters.names import plain
+from exporters.stock_tables import money
 from ground.findings import Finding, Severity
 from ground.order import natural
 from ground.quantities import Units, angle_text, mass_text, rise_in_100
 from ground.vectors import Vec
 from models.parts.assembly import Assembly
 from models.parts.part import PartKind
+from planning.cutting.records import Purchase
 from planning.steps.records import Clamp, Measure, Step
 from specs.spec import Spec
 
@@ -31,7 +33,8 @@ class Pages:
     """All that the book is made of.
 
     ``sums`` are worded already. ``pictures`` (steps by number, ``cover``) and ``sheets`` (title and
-    picture, a part each) are SVG. ``set_ups`` are the rows of each part's work at the saw.
+    picture, a part each) and ``layouts`` (name, material and picture of each sheet and board) are
+    SVG. ``set_ups`` are the rows of each part's work at the saw.
     """
 
     spec: Spec
@@ -42,6 +45,8 @@ class Pages:
     box: tuple[Vec, Vec] | None
     sums: tuple[tuple[str, str], ...] = ()
     set_ups: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+    buying: tuple[Purchase, ...] = ()
+    layouts: tuple[tuple[str, str, str], ...] = ()
     pictures: Mapping[str, str] = field(default_factory=dict)
     sheets: tuple[tuple[str, str, tuple[float, float]], ...] = ()
 
@@ -63,6 +68,11 @@ def content(pages: Pages) -> dict[str, Any]:
         "needs": needs(pages),
         "cut": tables.cut_lists(spec, assembly),
         "hardware": tables.hardware(assembly.hardware) if assembly.hardware else None,
+        "buying": buying(pages) if pages.buying else None,
+        "layouts": [
+            {"title": plain(f"{name}: {material}"), "picture": f"layout-{place}.svg"}
+            for place, (name, material, _) in enumerate(pages.layouts, 1)
+        ],
         "drilling": tables.drilling(spec, assembly),
         "set_ups": set_ups(pages),
         "steps": [step(one, pages) for one in pages.steps],
@@ -226,13 +236,41 @@ def clamp_table(pages: Pages) -> dict[str, Any] | None:
     )
 
 
+def buying(pages: Pages) -> dict[str, Any]:
+    """What to buy but fittings, with prices where they are known."""
+    columns = (
+        tables.Column(head="no.", number=True),
+        tables.Column(head="unit"),
+        tables.Column(head="item", share=1.2),
+        tables.Column(head="material", share=1.0),
+        tables.Column(head="size", share=1.0),
+        tables.Column(head="cost", number=True),
+        tables.Column(head="notes", share=1.4),
+    )
+    sign = f" {pages.spec.currency}" if pages.spec.currency else ""
+    rows = (
+        [
+            f"{line.quantity.normalize():f}",
+            line.unit,
+            line.item,
+            line.material,
+            line.size,
+            "" if line.total is None else f"{money(line.total)}{sign}",
+            line.note,
+        ]
+        for line in pages.buying
+    )
+    return tables.table(columns, rows)
+
+
 def set_ups(pages: Pages) -> list[dict[str, Any]]:
     """The work at the saw and the bench, part by part in its order."""
     columns = (
         tables.Column(head="no.", number=True),
         tables.Column(head="machine", share=0.8),
-        tables.Column(head="does", share=1.6),
-        tables.Column(head="set", share=1.6),
+        tables.Column(head="work", share=1.3),
+        tables.Column(head="set", share=1.7),
+        tables.Column(head="measure afterwards", share=1.7),
     )
     names = {part.label: part.name for part in pages.assembly.parts}
     return [

@@ -6,7 +6,7 @@ Strokes are flat: ``u`` to the right, ``v`` up, mm at full size.
 from dataclasses import dataclass
 
 from ground.vectors import Vec
-from models.parts.views import Stroke
+from models.parts.views import SectionCut, Stroke
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,3 +33,11 @@ class Drawn:
     standing: tuple[Stroke, ...]
     moving: tuple[Stroke, ...] = ()
     hidden: tuple[Stroke, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crossed:
+    """What a plane cuts through: the outlines of every copy in it, by the copy's id."""
+
+    cut: SectionCut
+    lines: tuple[tuple[str, tuple[Stroke, ...]], ...]
