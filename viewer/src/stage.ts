@@ -50,6 +50,7 @@ export class Stage {
   private coarse = 1;
   private rest = 0;
   private moving = false;
+  private whole: (() => void) | null = null; // fills the picture anew, until somebody has turned it
   private last = 0;
 
   /** Throws where the browser cannot draw in three dimensions. */
@@ -66,8 +67,12 @@ export class Stage {
     this.controls.mouseButtons = { LEFT: MOUSE.ROTATE, MIDDLE: MOUSE.PAN, RIGHT: MOUSE.PAN };
     this.controls.zoomToCursor = true;
     this.controls.addEventListener("change", () => this.turned());
+    this.controls.addEventListener("start", () => (this.whole = null));
     this.light();
-    new ResizeObserver(() => this.resize()).observe(place);
+    new ResizeObserver(() => {
+      this.resize();
+      this.whole?.();
+    }).observe(place);
   }
 
   private light(): void {
@@ -159,6 +164,7 @@ export class Stage {
     this.camera.far = this.camera.near * 20000;
     this.camera.updateProjectionMatrix();
     this.controls.update();
+    this.whole = () => this.look(view, bounds);
     this.draw();
   }
 
@@ -183,6 +189,7 @@ export class Stage {
 
   /** Turn the view about the piece (degrees). */
   turn(sideways: number, upwards: number): void {
+    this.whole = null;
     const arm = this.camera.position.clone().sub(this.controls.target);
     // the sphere's own axis is y; here it is z
     const round = new Spherical().setFromCartesianCoords(arm.x, arm.z, -arm.y);
@@ -195,6 +202,7 @@ export class Stage {
 
   /** Move nearer (under 1) or further away (over 1). */
   near(by: number): void {
+    this.whole = null;
     const arm = this.camera.position.clone().sub(this.controls.target).multiplyScalar(by);
     this.camera.position.copy(this.controls.target).add(arm);
     this.controls.update();
@@ -202,6 +210,7 @@ export class Stage {
 
   /** Shift the picture by shares of its height. */
   pan(right: number, up: number): void {
+    this.whole = null;
     const distance = this.camera.position.distanceTo(this.controls.target);
     const across = new Vector3().setFromMatrixColumn(this.camera.matrix, 0);
     const over = new Vector3().setFromMatrixColumn(this.camera.matrix, 1);
