@@ -114,23 +114,26 @@ def _cup(
         if all(meeting(host, hole) is None for hole in halves.first if isinstance(hole, Hole))
     ]
     if not clear:
-        bench.find(
-            Finding(
-                code="drilling.holes_meet",
-                severity=Severity.ERROR,
-                subject=name,
-                message="the plate's holes meet others inside the panel wherever the hinge is "
-                "moved by up to 24 mm; move what is bored from the other side",
-                copies=(panel,),
-                at=(face, numbers.box.hi[1], at),
-                source=COMMON_PRACTICE,
-            )
-        )
+        bench.find(_no_room(name, panel, (face, numbers.box.hi[1], at)))
     corner, halves = (clear or made)[0]
     bench.join(name, panel, door, halves)
     for hole in (feature for feature in halves.second if isinstance(feature, Hole)):
         graze_edging(bench, door, hole)
     _cup_bodies(bench, numbers, name, (corner, size))
+
+
+def _no_room(name: str, panel: str, at: Vec) -> Finding:
+    """The plate's holes meet others wherever the hinge is moved."""
+    return Finding(
+        code="drilling.holes_meet",
+        severity=Severity.ERROR,
+        subject=name,
+        message="the plate's holes meet others inside the panel wherever the hinge is moved by up "
+        "to 24 mm; move what is bored from the other side",
+        copies=(panel,),
+        at=at,
+        source=COMMON_PRACTICE,
+    )
 
 
 def _cup_bodies(

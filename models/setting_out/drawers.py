@@ -27,7 +27,7 @@ from models.setting_out.runners import (
 )
 from models.setting_out.stock import FITTED, Board, Stock, is_lumber, lay_slab, thickness
 from models.setting_out.trouble import trouble
-from specs.drawers import Drawers, FrontGrain
+from specs.drawers import Drawers, FrontGrain, Pull
 from specs.hardware import Opens, Runner, SideMountSlide, UndermountRunner, WoodenRunner
 from specs.spec import Spec
 
@@ -250,18 +250,24 @@ def _lay_front(bench: Bench, spec: Spec, drawers: Drawers, numbers: DrawerNumber
     screws = () if drawers.pull is None else pull_screws(drawers.pull, place)
     _screw_front(bench, numbers, screws, slab.key)
     if drawers.pull is not None:
-        made_by = "drawers.pull"
-        thick = numbers.front.size[1]
-        behind = tuple((x, numbers.box.outside.lo[1], z) for x, _, z in screws)
-        bench.cut(slab.key, pull_holes(screws, place, depth=thick, made_by=made_by))
-        box_front = f"{numbers.id}/box front"
-        holes = pull_holes(behind, place, depth=numbers.box.stock, made_by=made_by)
-        bench.cut(box_front, holes)
-        line = pull_line(drawers.pull, thick + numbers.box.stock, f"{numbers.id}")
-        bench.hardware.append(line)
-        group = ("drawers", numbers.id)
-        it = Bought(key=f"{numbers.id}/pull", name=line.name, group=group, mover=numbers.id)
-        lay_pulls(bench, drawers.pull, place, it)
+        _fit_pull(bench, drawers.pull, numbers, place, slab.key)
+
+
+def _fit_pull(
+    bench: Bench, pull: Pull, numbers: DrawerNumbers, place: PullPlace, front: str
+) -> None:
+    """Bore show front and box front for the pull's screws, and lay the pull on."""
+    screws, made_by = pull_screws(pull, place), "drawers.pull"
+    thick = numbers.front.size[1]
+    behind = tuple((x, numbers.box.outside.lo[1], z) for x, _, z in screws)
+    bench.cut(front, pull_holes(screws, place, depth=thick, made_by=made_by))
+    holes = pull_holes(behind, place, depth=numbers.box.stock, made_by=made_by)
+    bench.cut(f"{numbers.id}/box front", holes)
+    line = pull_line(pull, thick + numbers.box.stock, f"{numbers.id}")
+    bench.hardware.append(line)
+    group = ("drawers", numbers.id)
+    it = Bought(key=f"{numbers.id}/pull", name=line.name, group=group, mover=numbers.id)
+    lay_pulls(bench, pull, place, it)
 
 
 def _screw_front(
