@@ -77,7 +77,7 @@ def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[
         fitting = arranged(drafts.principal, drafts.stack, drafts.beside, SCALES[-1], spacing)
     block = title_block(issue, {"units": unit_words(style.units), **fields}, str(fitting.scale))
     done = furniture(paper, style.projection, block)
-    at = _centred(fitting, done)
+    at = _centred(fitting, done, _general_height(drafts.general, done, style.units))
     views = tuple(moved_view(view, at) for view in fitting.views)
     notes = (
         *(moved_note(note, at) for note in fitting.notes),
@@ -144,9 +144,9 @@ def _legible(drafts: Drafts, fitting: Arranged) -> bool:
     return factor >= 1.0 or max(right - left, top - bottom) * factor >= LEGIBLE
 
 
-def _centred(fitting: Arranged, room: Furniture) -> Point:
-    """Where the arrangement's lower left corner goes."""
-    wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1]
+def _centred(fitting: Arranged, room: Furniture, below: float) -> Point:
+    """Where the arrangement's lower left corner goes, clear of the remarks ``below`` it."""
+    wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1] - below
     return (
         room.low[0] + max(0.0, (wide - fitting.width) / 3),
         room.high[1] - fitting.height - max(0.0, (tall - fitting.height) / 3),
@@ -154,6 +154,10 @@ def _centred(fitting: Arranged, room: Furniture) -> Point:
 
 
 # ---- remarks that belong to no view, beside the title block or above it
+
+
+FLOOR = 6.5
+"""The lowest remark's base line stands so far off the frame, over the centring mark (mm)."""
 
 
 def _lines(general: Sequence[Note], wide: float) -> list[Note]:
@@ -183,7 +187,7 @@ def _general_height(general: Sequence[Note], room: Furniture, units: Units) -> f
         return 0.0
     if _beside(room):
         wide = room.aside[1][0] - room.aside[0][0] - LETTER * 2
-        tall = room.aside[1][1] - room.aside[0][1] - LETTER
+        tall = room.aside[1][1] - room.aside[0][1] - FLOOR
     else:
         wide, tall = room.high[0] - room.low[0], 0.0
     needed = len(_lines(general, wide)) * pitch(units, LETTER) + LETTER
@@ -194,7 +198,7 @@ def _aside(general: Sequence[Note], room: Furniture, units: Units) -> tuple[Note
     """Place remarks line by line, the first one highest."""
     low, high = room.aside
     if _beside(room):
-        left, wide, floor = low[0] + LETTER, high[0] - low[0] - LETTER * 2, low[1] + LETTER
+        left, wide, floor = low[0] + LETTER, high[0] - low[0] - LETTER * 2, low[1] + FLOOR
     else:
         left, wide, floor = room.low[0], room.high[0] - room.low[0], room.low[1]
     lines = _lines(general, wide)

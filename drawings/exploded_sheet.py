@@ -9,7 +9,7 @@ from drawings.exploding import middle
 from drawings.lettering import size, text_width
 from drawings.paper import LARGER, LETTER, SCALES, SMALL_LETTER, Scale
 from drawings.records import Align, Issue, Note, Pen, Sheet, Table, Text, View
-from drawings.rows import spread
+from drawings.rows import kept_between, spread
 from drawings.title_block import furniture, title_block, unit_words
 from ground.quantities import Units
 from ground.vectors import ORIGIN, Vec, cross, dot
@@ -63,7 +63,8 @@ def exploded_sheet(
     rows = _rows(assembly, units)
     while True:
         room = furniture(paper, how.projection, title_block(issue, fields, ""))
-        if len(rows) * ROW <= room.high[1] - room.low[1] or paper not in LARGER:
+        tall = room.high[1] - room.low[1]
+        if max(len(rows) * ROW, (len(rows) / 2 + 1) * APART) <= tall or paper not in LARGER:
             break
         paper = LARGER[paper]
     wide = sum(WIDTHS)
@@ -176,10 +177,11 @@ def _labels(
             nearest = max(stood, key=lambda spot: (round(dot(spot, toward), 3), spot))
             u, v = dot(nearest, view.right), dot(nearest, view.up)
             spots.append(((at[0] + u * factor, at[1] + v * factor), part.label))
-    half = (picture[0][0] + picture[1][0]) / 2
+    spots.sort()
+    half = (len(spots) + 1) // 2  # as many labels on either side
     return (
-        *_column([s for s in spots if s[0][0] <= half], picture, left=True),
-        *_column([s for s in spots if s[0][0] > half], picture, left=False),
+        *_column(spots[:half], picture, left=True),
+        *_column(spots[half:], picture, left=False),
     )
 
 
@@ -191,11 +193,7 @@ def _column(
         return ()
     spots = sorted(spots, key=lambda spot: (spot[0][1], spot[0][0]))
     low, high = picture[0][1], picture[1][1] - LETTER
-    heights = spread([v for (_, v), _ in spots], APART)
-    shift = max(0.0, low - heights[0])
-    heights = [height + shift for height in heights]
-    over = max(0.0, heights[-1] - high)
-    heights = [height - over for height in heights]
+    heights = kept_between(spread([v for (_, v), _ in spots], APART), APART, (low, high))
     u = picture[0][0] + 10.0 if left else picture[1][0] - 10.0
     start = u + 1.0 if left else u - 1.0
     notes = []

@@ -29,3 +29,18 @@ def clear_of(starts: list[float], long: float, side: int) -> list[float]:
     """Places moved together off the side, 1 or -1, on which other numbers stand."""
     shift = min(0.0, long - max(starts)) if side > 0 else max(0.0, 0.0 - min(starts))
     return [start + shift for start in starts]
+
+
+def kept_between(places: Sequence[float], apart: float, ends: tuple[float, float]) -> list[float]:
+    """Places in order moved no more than it takes to keep them between two ends, still apart.
+
+    Where there is no room for all of them they run past the lower end.
+    """
+    kept: list[float] = []
+    for place in places:
+        kept.append(max(place, kept[-1] + apart if kept else ends[0]))
+    limit = ends[1]
+    for index in range(len(kept) - 1, -1, -1):
+        kept[index] = min(kept[index], limit)
+        limit = kept[index] - apart
+    return kept

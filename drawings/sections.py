@@ -22,6 +22,9 @@ MOST = 3
 LARGEST: Point = (90.0, 62.0)
 """A section is drawn no larger on paper, or only what is near the feature (mm)."""
 
+SEEN = 3.0
+"""A feature is at least so wide on paper, or only what is near it is drawn, larger (mm)."""
+
 HATCH = 2.5
 """Hatching lines stand so far apart on paper."""
 
@@ -112,6 +115,8 @@ def _section(view: LineView, hidden: Hidden, sheet: OnSheet) -> Drawn | None:
     size = (high[0] - low[0], high[1] - low[1])
     to = sheet.frame[0][0], sheet.frame[1][1]
     for scale in larger(sheet.scale, size, LARGEST):
+        if hidden.width * scale.factor < SEEN:
+            break
         drawn = _enlarged(view, (low, high), scale, sheet.scale)
         placed = sheet.placed(drawn, _framed(size, scale, view.name), to)
         if placed is not None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drawings.rows import spread
+from drawings.rows import kept_between, spread
 
 PLACES = st.lists(st.floats(0, 400), min_size=1, max_size=25)
 
@@ -25,3 +25,8 @@ def test_places_end_up_in_order_and_apart(wanted):
     order = sorted(range(len(wanted)), key=lambda place: wanted[place])
     for before, after in itertools.pairwise(order):
         assert places[after] - places[before] >= 5.6 - 1e-9
+
+
+def test_places_past_an_end_push_their_neighbours():
+    """0 and 2 are raised to 10 and 15; 40 and 41 come down to 25 and 30."""
+    assert kept_between([0, 2, 40, 41], 5, (10, 30)) == [10, 15, 25, 30]

@@ -1,0 +1,143 @@
+"""The drawings of the examples as files: dimensions read back, sheets of the whole piece."""
+
+import io
+from itertools import pairwise
+
+import pytest
+from ezdxf import recover
+from ezdxf.document import Drawing
+from ezdxf.entities import Dimension
+from ezdxf.math import Vec3
+
+from drawings.exploded_sheet import Apart, exploded_sheet
+from drawings.exploding import away
+from drawings.openings_sheet import openings_sheet
+from drawings.part_sheet import part_sheet
+from drawings.records import Issue, Sheet
+from exporters.drawing_dxf import ALONG_U, sheet_dxf
+from ground.vectors import X, Z, norm
+from models.parts.assembly import Assembly
+from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, Line, LineView
+from tests.helpers.examples import DEMO, EXAMPLES, piece, spec
+from tests.helpers.flat_views import cube_picture, flat_views
+from tests.helpers.sheets import collisions
+
+
+def read_back(sheet: Sheet) -> Drawing:
+    """The document of a sheet, which must have no fault at all."""
+    document, auditor = recover.read(io.BytesIO(sheet_dxf(sheet)))
+    assert [str(error) for error in auditor.errors] == []
+    assert [str(fix) for fix in auditor.fixes] == []
+    return document
+
+
+def own_measure(dimension: Dimension) -> float:
+    """What the points of a dimension say: an ordinate gives the way to its feature, u and v."""
+    found = dimension.get_measurement()
+    if isinstance(found, Vec3):
+        return abs(float(found.x if dimension.dxf.dimtype & ALONG_U else found.y))
+    return abs(float(found))
+
+
+def measured(sheet: Sheet) -> list[float]:
+    return [d.measured for view in sheet.views for d in view.dimensions]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_dimension_reads_back_as_it_was_measured(name: str) -> None:
+    """Its group 42 and its own points agree within 1e-6, on the sheets of every third part."""
+    asked = spec(name)
+    for part in [part for part in piece(name).parts if part.made][::3]:
+        sheet = part_sheet(
+            part,
+            flat_views(part),
+            units=asked.units,
+            standard=asked.drawings.standard,
+            paper=asked.drawings.paper,
+            piece=Issue.of(asked),
+        )
+        read = [e for e in read_back(sheet).modelspace() if isinstance(e, Dimension)]
+        assert [d.dxf.actual_measurement for d in read] == pytest.approx(measured(sheet), abs=1e-6)
+        points = [own_measure(d) for d in read]
+        assert points == pytest.approx(measured(sheet), abs=1e-6)
+
+
+def front(assembly: Assembly) -> LineView:
+    """The outlines of the openings and of the whole, as seen from the front."""
+    lines = []
+    for opening in assembly.openings:
+        x, _, z = opening.corner
+        corners = [(x, z), (x + opening.width, z), (x + opening.width, z + opening.height)]
+        corners += [(x, z + opening.height), (x, z)]
+        lines += [Line(a, b) for a, b in pairwise(corners)]
+    return LineView(name="openings", right=X, up=Z, visible=tuple(lines))
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_openings_are_drawn_with_their_clear_sizes(name: str) -> None:
+    asked, assembly = spec(name), piece(name)
+    sheet = openings_sheet(
+        assembly,
+        front(assembly),
+        units=asked.units,
+        standard=asked.drawings.standard,
+        paper=asked.drawings.paper,
+        piece=Issue.of(asked),
+    )
+    read_back(sheet)
+    assert collisions(sheet) == []
+    clear = {round(v, 6) for o in assembly.openings for v in (o.width, o.height)}
+    assert {round(value, 6) for value in measured(sheet)} <= clear
+    leaves = [
+        o.id
+        for o in assembly.openings
+        if not any(other.id.startswith(f"{o.id}/") for other in assembly.openings)
+    ]
+    assert [row[0] for row in sheet.tables[0].rows[1:]] == leaves
+
+
+def test_the_gaps_of_the_demo_are_those_asked_for() -> None:
+    """Gaps of 2 all round and between, in all three bays."""
+    asked, assembly = spec(DEMO), piece(DEMO)
+    sheet = openings_sheet(
+        assembly,
+        front(assembly),
+        units=asked.units,
+        standard=asked.drawings.standard,
+        paper=asked.drawings.paper,
+        piece=Issue.of(asked),
+    )
+    assert {row[-1] for row in sheet.tables[0].rows[1:]} == {
+        "left 2, right 2, below 2, above 2, between 2"
+    }
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_exploded_view_labels_every_part_once(name: str) -> None:
+    asked, assembly = spec(name), piece(name)
+    picture = LineView(
+        name="exploded", right=ISOMETRIC_RIGHT, up=ISOMETRIC_UP, visible=cube_picture(assembly)
+    )
+    sheet = exploded_sheet(
+        assembly,
+        Apart(view=picture, moves=away(assembly)),
+        units=asked.units,
+        standard=asked.drawings.standard,
+        paper=asked.drawings.paper,
+        piece=Issue.of(asked),
+    )
+    read_back(sheet)
+    assert collisions(sheet) == []
+    labels = [part.label for part in assembly.parts]
+    assert sorted(note.text.text for note in sheet.notes) == sorted(labels)
+    assert [row[0] for row in sheet.tables[0].rows[1:]] == labels
+
+
+def test_what_comes_apart_moves_as_its_joints_open() -> None:
+    """The demo's top goes up, its sides go out, and nothing but the dividers' own bay stays."""
+    moves = away(piece(DEMO))
+    assert moves["C1.1"][2] > 0.0
+    assert moves["C3.1"][0] < 0.0 < moves["C4.1"][0]
+    assert moves["F1.1"][1] < -moves["C1.1"][2]
+    assert norm(moves["B1.1"]) > 0.0
+    assert set(moves) == {copy.id for copy in piece(DEMO).copies}
