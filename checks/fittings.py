@@ -9,6 +9,7 @@ from checks.placed import GRAVITY, Piece, Placed
 from ground import wood
 from ground.findings import COMMON_PRACTICE, FROM_THE_SPEC, Finding, Severity
 from models.parts.assembly import Motion, Mover
+from models.parts.features import Channel, ChannelKind, Hole, HoleKind
 from models.parts.part import PartKind
 from models.setting_out.densities import density
 from specs.hardware import SideMountSlide, UndermountRunner
@@ -153,7 +154,7 @@ def _door(piece: Piece, mover: Mover) -> Iterator[Finding]:
         )
     yield from _bows(mover, high, thick)
     if len(hinges) > 1 and kg > 0:
-        yield from _plates(piece, mover, (wide, high, kg))
+        yield from _plates(piece, mover, (wide, kg))
 
 
 def _bows(mover: Mover, high: float, thick: float) -> Iterator[Finding]:
@@ -172,11 +173,12 @@ def _bows(mover: Mover, high: float, thick: float) -> Iterator[Finding]:
         )
 
 
-def _plates(piece: Piece, mover: Mover, size: tuple[float, float, float]) -> Iterator[Finding]:
+def _plates(piece: Piece, mover: Mover, size: tuple[float, float]) -> Iterator[Finding]:
     """The upper hinge is pulled out of its panel by the door's weight at its middle."""
-    wide, high, kg = size
-    hinge = _first(piece, mover)
-    apart = max(high - 2 * hinge, 1.0)
+    wide, kg = size
+    apart = _apart(piece, mover)
+    if apart is None:
+        return
     pull = kg * GRAVITY * wide / 2 / apart
     panel = _hung_on(piece, mover)
     gravity = None if panel is None else _gravity(piece, panel)
@@ -198,16 +200,17 @@ def _plates(piece: Piece, mover: Mover, size: tuple[float, float, float]) -> Ite
         )
 
 
-def _first(piece: Piece, mover: Mover) -> float:
-    """How far the first hinge stands from a door's end (mm)."""
-    specs = leaves(piece.spec)
-    for clear in piece.assembly.openings:
-        asked = specs.get(clear.id)
-        if asked is None or asked.doors is None or not set(mover.copies) & set(clear.contents):
-            continue
-        hinge = piece.spec.hardware.get(asked.doors.hinge)
-        return float(getattr(hinge, "first", 100.0))
-    return 100.0
+def _apart(piece: Piece, mover: Mover) -> float | None:
+    """How far the outer hinges stand apart, by what is let into the door; None where nothing is."""
+    heights = [
+        one.copy.placement.point(cut.seat.origin)[2]
+        for one in piece.on(mover.id)
+        for cut in one.part.features
+        if (isinstance(cut, Hole) and cut.kind is HoleKind.HINGE_CUP)
+        or (isinstance(cut, Channel) and cut.kind is ChannelKind.RECESS)
+    ]
+    apart = max(heights, default=0.0) - min(heights, default=0.0)
+    return apart if apart > 1 else None
 
 
 def _hung_on(piece: Piece, mover: Mover) -> Placed | None:

@@ -28,27 +28,35 @@ TOUCH = 0.01
 
 
 def find_shared(piece: Piece) -> Iterator[Finding]:
-    """Say which parts share wood, and how much."""
+    """Say which parts share space, and how much: the worst of those alike."""
     known: dict[tuple[object, ...], float] = {}
+    met: dict[tuple[str, str], list[tuple[float, Placed, Placed]]] = {}
     for one, other in _near(piece):
         key = _alike(one, other)
         if key not in known:
             known[key] = shared(one, other)
-        volume = known[key]
-        if volume > CLASH_VOLUME:
-            at = scale(add(_low(one, other), _high(one, other)), 0.5)
-            yield Finding(
-                code="fit.overlap",
-                severity=Severity.ERROR,
-                subject=f"{one.spoken} and {other.spoken}",
-                message=f"they share at least {volume:.0f} mm3; move or cut one of them",
-                copies=(one.id, other.id),
-                at=at,
-                value=round(volume, 3),
-                limit=CLASH_VOLUME,
-                unit="mm3",
-                source="design rule: no two parts in one place",
-            )
+        if known[key] > CLASH_VOLUME:
+            pair = (one.part.label, other.part.label)
+            met.setdefault(pair, []).append((known[key], one, other))
+    for found in met.values():
+        worst = max(found, key=lambda pair: pair[0])
+        yield _finding(*worst, more=len(found) - 1)
+
+
+def _finding(volume: float, one: Placed, other: Placed, *, more: int) -> Finding:
+    alike = f", and {more} more of the kind" if more else ""
+    return Finding(
+        code="fit.overlap",
+        severity=Severity.ERROR,
+        subject=f"{one.spoken} and {other.spoken}",
+        message=f"they share at least {volume:.0f} mm3{alike}; move or cut one of them",
+        copies=(one.id, other.id),
+        at=scale(add(_low(one, other), _high(one, other)), 0.5),
+        value=round(volume, 3),
+        limit=CLASH_VOLUME,
+        unit="mm3",
+        source="design rule: no two parts in one place",
+    )
 
 
 def _near(piece: Piece) -> Iterator[tuple[Placed, Placed]]:
