@@ -11,7 +11,7 @@ from functools import cache
 from typing import assert_never
 
 from checks.placed import Piece, Placed
-from checks.solid_geometry import Body, box, inside, lump, removed
+from checks.solid_geometry import Body, apart, box, corners, inside, lump, removed
 from checks.volumes import base_body
 from ground.findings import Finding, Severity
 from ground.tolerances import CLASH_VOLUME
@@ -93,14 +93,16 @@ def shared(one: Placed, other: Placed) -> float:
     """Volume (mm3) that two placed parts share for certain, in the first one's axes."""
     carry = other.copy.placement.then(one.copy.placement.inverse())
     mine, theirs = core(*one.part.shape), sides(*other.part.shape)
-    both = inside(mine, (carry.plane(plane) for plane in theirs))
+    carried = tuple(carry.plane(plane) for plane in theirs)
+    both = () if apart(corners(mine), carried) else inside(mine, carried)
     if not both or lump(both).volume <= CLASH_VOLUME:
         return 0.0
     cuts = [
         *bites(*one.part.shape),
         *(tuple(carry.plane(plane) for plane in bite) for bite in bites(*other.part.shape)),
     ]
-    touching = [bite for bite in cuts if inside(both, bite)]
+    points = corners(both)
+    touching = [bite for bite in cuts if not apart(points, bite)]
     return lump(both).volume - removed(both, touching).volume
 
 

@@ -61,11 +61,12 @@ def corners(body: Body) -> set[Vec]:
 
 def clipped(body: Body, plane: Plane) -> Body:
     """What of ``body`` lies inside ``plane``; nothing where there is none."""
-    normal, offset = plane.normal, plane.offset
-    heights = {p: dot(normal, p) - offset for face in body for p in face}
-    if all(height <= ON_PLANE for height in heights.values()):
+    (a, b, c), offset = plane.normal, plane.offset
+    # Written out: nothing in a check is done more often.
+    heights = {p: a * p[0] + b * p[1] + c * p[2] - offset for face in body for p in face}
+    if max(heights.values()) <= ON_PLANE:
         return body
-    if all(height >= -ON_PLANE for height in heights.values()):
+    if min(heights.values()) >= -ON_PLANE:
         return ()
     faces: list[Face] = []
     rim: list[Vec] = []
@@ -73,7 +74,7 @@ def clipped(body: Body, plane: Plane) -> Body:
         kept = _kept(face, heights, rim)
         if len(kept) >= 3:  # noqa: PLR2004 - a face has three corners at least
             faces.append(kept)
-    lid = _lid(rim, normal)
+    lid = _lid(rim, plane.normal)
     return (*faces, lid) if lid else tuple(faces)
 
 
@@ -121,6 +122,15 @@ def inside(body: Body, planes: Iterable[Plane]) -> Body:
             return ()
         body = clipped(body, plane)
     return body
+
+
+def apart(points: Iterable[Vec], planes: Iterable[Plane]) -> bool:
+    """Whether one of ``planes`` leaves every one of ``points`` outside of it."""
+    for plane in planes:
+        (a, b, c), offset = plane.normal, plane.offset
+        if all(a * x + b * y + c * z >= offset - ON_PLANE for x, y, z in points):
+            return True
+    return False
 
 
 def lump(body: Body) -> Lump:

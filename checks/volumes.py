@@ -1,7 +1,7 @@
 """How much wood a part is and where its middle lies, without the CAD kernel.
 
-Exact for planes, boxes and wedges; holes and mortises count by themselves, as if none met another
-cut: within one hundredth of a small part, a thousandth of a large one.
+Exact for planes, boxes and wedges; a hole or mortise counts where its axis runs in wood: within one
+hundredth of a small part, a thousandth of a large one.
 """
 
 import math
@@ -9,12 +9,17 @@ from functools import cache
 from typing import assert_never
 
 from checks.solid_geometry import Body, Lump, at, box, chord, inside, lump, removed
-from ground.vectors import Plane, Vec, along, angle, cross, dot, meet, norm, unit
+from ground.vectors import Plane, Vec, along, angle, cross, dot, meet, neg, norm, scale, sub, unit
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Bore, Cone, Convex, Edge, Profile, Slot
 from models.parts.features import Feature, Trim
 from models.parts.lowering import lower
 from models.parts.part import Part
+
+ALIGNED = 1 - 1e-9
+"""Cosine of two directions that are one."""
+SAME_AXIS = 1e-6
+"""Axes this near are one axis (mm)."""
 
 
 @cache
@@ -41,36 +46,67 @@ def _lump(blank: Blank, features: tuple[Feature, ...]) -> Lump:
     if blank.section is not Section.SQUARED:
         whole = at(whole.volume * blank.volume / math.prod(blank.size), whole.centre)
     planes = blank.planes() | {f.id: f.plane for f in features if isinstance(f, Trim)}
-    flat: list[tuple[Plane, ...]] = []
-    left = whole
-    for feature in features:
-        if isinstance(feature, Trim):
-            continue
-        for cut in lower(feature, blank):
-            match cut:
-                case Convex(planes=walls):
-                    flat.append(tuple(plane for _, plane in walls))
-                case Edge():
-                    left = left.plus(_arris(cut, planes), -1.0)
-                case Bore() | Slot() | Cone():
-                    left = left.plus(_hole(cut, planes), -1.0)
-                case _:
-                    assert_never(cut)
-    return left.plus(removed(body, flat), -1.0)
+    cuts = [cut for f in features if not isinstance(f, Trim) for cut in lower(f, blank)]
+    flat = [tuple(plane for _, plane in cut.planes) for cut in cuts if isinstance(cut, Convex)]
+    holes = [cut for cut in cuts if isinstance(cut, Bore | Slot | Cone)]
+    bores = [cut for cut in holes if isinstance(cut, Bore)]
+    left = whole.plus(removed(body, flat), -1.0)
+    for cut in cuts:
+        if isinstance(cut, Edge):
+            left = left.plus(_arris(cut, planes), -1.0)
+    for hole in holes:
+        wider = [_round(one) for one in bores if _swallows(one, hole)]
+        for start, end in _in_wood(hole, planes, [*flat, *wider]):
+            middle = along(hole.start, hole.into, (start + end) / 2)
+            left = left.plus(at(_area(hole) * (end - start), middle), -1.0)
+    return left
 
 
-def _hole(cut: Bore | Slot | Cone, planes: dict[str, Plane]) -> Lump:
-    deep = min(cut.depth, chord(cut.start, cut.into, planes.values()))
+def _area(cut: Bore | Slot | Cone) -> float:
+    """Section of a hole (mm2); a cone's is its mean."""
     match cut:
         case Bore(diameter=across):
-            area = math.pi * across**2 / 4
+            return math.pi * across**2 / 4
         case Slot(length=long, width=wide):
-            area = (long - wide) * wide + math.pi * wide**2 / 4
+            return (long - wide) * wide + math.pi * wide**2 / 4
         case Cone(diameter=across):
-            area = math.pi * across**2 / 12
-        case _:
-            assert_never(cut)
-    return at(area * deep, along(cut.start, cut.into, deep / 2))
+            return math.pi * across**2 / 12
+    assert_never(cut)
+
+
+def _swallows(one: Bore, other: Bore | Slot | Cone) -> bool:
+    """Whether the axis of ``other`` is also that of ``one``, a wider bore."""
+    if one is other or abs(dot(one.into, other.into)) < ALIGNED:
+        return False
+    off = sub(other.start, one.start)
+    aside = norm(sub(off, scale(one.into, dot(off, one.into))))
+    size = other.width if isinstance(other, Slot) else other.diameter
+    return aside < SAME_AXIS and one.diameter > size
+
+
+def _round(cut: Bore) -> tuple[Plane, ...]:
+    """What of a bore matters to holes on its own axis: where it begins and ends."""
+    end = along(cut.start, cut.into, cut.depth)
+    start = along(cut.start, cut.into, -cut.lead)
+    return (Plane.through(start, neg(cut.into)), Plane.through(end, cut.into))
+
+
+def _in_wood(
+    cut: Bore | Slot | Cone, planes: dict[str, Plane], flat: list[tuple[Plane, ...]]
+) -> list[tuple[float, float]]:
+    """Where along its axis a hole runs in wood that nothing else takes away."""
+    deep = min(cut.depth, chord(cut.start, cut.into, planes.values()))
+    runs = [(0.0, deep)] if deep > 0 else []
+    for walls in flat:
+        start, end = _reach(cut.start, cut.into, list(walls))
+        if end > start:
+            runs = [
+                piece
+                for a, b in runs
+                for piece in ((a, min(b, start)), (max(a, end), b))
+                if piece[1] - piece[0] > SAME_AXIS
+            ]
+    return runs
 
 
 def _arris(cut: Edge, planes: dict[str, Plane]) -> Lump:

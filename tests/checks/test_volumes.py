@@ -14,7 +14,7 @@ from tests.helpers.examples import EXAMPLES, piece, spec
 @pytest.mark.kernel
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_part_of_the_examples_weighs_what_its_solid_does(name):
-    """Within 1 % for small parts, whose holes meet their cuts; within 0.02 % of the whole."""
+    """Within 2 % for small parts, whose holes meet their cuts; within 0.01 % of the whole."""
     from models.solids.solid import solid
 
     mine = kernels = 0.0
@@ -24,10 +24,10 @@ def test_every_part_of_the_examples_weighs_what_its_solid_does(name):
         shape = solid(part)
         found = lump_of(part)
         middle = shape.Center()
-        assert found.volume == pytest.approx(shape.Volume(), rel=0.01), part.name
+        assert found.volume == pytest.approx(shape.Volume(), rel=0.02), part.name
         assert found.centre == pytest.approx((middle.x, middle.y, middle.z), abs=0.2), part.name
         mine, kernels = mine + found.volume, kernels + shape.Volume()
-    assert mine == pytest.approx(kernels, rel=2e-4)
+    assert mine == pytest.approx(kernels, rel=1e-4)
 
 
 def test_a_box_cut_by_a_slant():
