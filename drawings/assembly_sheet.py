@@ -116,8 +116,8 @@ def _opening_places(
 
 
 def strokes_extent(view: LineView) -> Extent:
-    """What the visible strokes of a view cover."""
-    points = [point for stroke in view.visible for point in _reach(stroke)]
+    """What the visible strokes of a view cover: nothing at all where it shows nothing."""
+    points = [point for stroke in view.visible for point in _reach(stroke)] or [(0.0, 0.0)]
     return (
         (min(u for u, _ in points), min(v for _, v in points)),
         (max(u for u, _ in points), max(v for _, v in points)),

@@ -67,8 +67,9 @@ def bodies(assembly: Assembly) -> dict[str, Body]:
 
 
 def body(part: Part, copy: Copy) -> Body:
-    """One copy in its place."""
-    pieces = tuple(placed(piece, copy.placement) for piece in pieces_of(part.shape))
+    """One copy in its place; a part that its cuts leave nothing of counts as its blank."""
+    left = pieces_of(part.shape) or pieces_of((part.blank, ()))
+    pieces = tuple(placed(piece, copy.placement) for piece in left)
     corners = np.vstack([piece.corners for piece in pieces])
     return Body(pieces=pieces, low=corners.min(axis=0), high=corners.max(axis=0))
 
