@@ -101,6 +101,8 @@ def opposed_channels(part: Part) -> tuple[BackToBack, ...]:
     for one, other in combinations(housings, 2):
         if dot(one.seat.into, other.seat.into) > -1 + _SQUARE or not _overlap(one, other):
             continue
+        if _at_a_tongue(one, other):
+            continue
         thickness = dot(sub(other.seat.origin, one.seat.origin), one.seat.into)
         taken = one.depth + other.depth
         if taken > thickness * SHARE_OF_PANEL + _SQUARE:
@@ -113,6 +115,17 @@ def opposed_channels(part: Part) -> tuple[BackToBack, ...]:
                 )
             )
     return tuple(found)
+
+
+def _at_a_tongue(one: Channel, other: Channel) -> bool:
+    """Tell whether two channels leave a tongue between them, or one notches another's tongue.
+
+    Two rabbets of one joint are the shoulders of its tongue, which is weighed as such; a channel
+    that crosses a rabbet's tongue only takes a notch out of it.
+    """
+    rabbets = [it for it in (one, other) if it.kind is ChannelKind.RABBET]
+    crossing = abs(dot(one.seat.along, other.seat.along)) < _SQUARE
+    return bool(rabbets) and (crossing or (len(rabbets) > 1 and one.made_by == other.made_by))
 
 
 def _bars(part: Part) -> Iterator[_Bar]:

@@ -20,6 +20,7 @@ from models.parts.assembly import (
 )
 from models.parts.features import Feature
 from models.parts.joints.kit import Halves, Loose
+from models.parts.part import PartKind
 from models.setting_out.draft import Draft
 from models.setting_out.gathering import gathered
 
@@ -80,7 +81,7 @@ class Bench:
         return self.put(
             Draft(
                 key=key,
-                letter="L",
+                letter="H" if piece.kind is PartKind.HARDWARE else "L",
                 name=piece.name,
                 group=host.group,
                 kind=piece.kind,

@@ -69,40 +69,70 @@ class _Place:
     bearing: Bearing
 
 
-def lay_catch(
-    bench: Bench, spec: Spec, leaf: Leaf, fitting: Catch, door: tuple[DoorNumbers, str]
-) -> None:
-    """Fit one latch or catch to one door; ``door`` is its numbers and the part at its free edge."""
+@dataclass(frozen=True, slots=True)
+class CatchAt:
+    """A door, the part at its free edge, and the stop strip behind it (None: there is none)."""
+
+    numbers: DoorNumbers
+    free: str
+    strip: str | None
+
+    def x(self, bench: Bench, aside: float = 0.0) -> float:
+        """Where a latch goes: near the free edge, or in the middle of a stile; ``aside`` on."""
+        numbers = self.numbers
+        edge = numbers.box.hi[0] if numbers.left else numbers.box.lo[0]
+        stile = self.free.endswith("stile")
+        width = box_of(bench, self.free).size[0] if stile else numbers.box.size[0]
+        return edge - numbers.away[0] * (min(FROM_FREE_EDGE, width / 2) + aside)
+
+
+def lay_catch(bench: Bench, spec: Spec, leaf: Leaf, fitting: Catch, at: CatchAt) -> None:
+    """Fit one latch or catch to one door."""
     match fitting:
         case BallCatch():
-            _lay_ball(bench, leaf, fitting, door)
+            _lay_ball(bench, leaf, fitting, at)
+        case MagneticCatch() if at.strip is not None:
+            host = box_of(bench, at.strip)
+            front = (at.x(bench), host.lo[1], host.centre[2])
+            _let_in(bench, fitting, at, (at.strip, front))
         case PushLatch() | MagneticCatch():
-            _lay_behind(bench, spec, leaf, fitting, door)
+            _lay_behind(bench, spec, leaf, fitting, at)
+
+
+def strip_size(
+    bench: Bench, spec: Spec, leaf: Leaf, door: tuple[DoorNumbers, str], under: Bearing
+) -> tuple[float, float]:
+    """Depth and height that a stop strip must have for the magnets let into it (mm); 0: any."""
+    doors = leaf.spec.doors
+    fitting = None if doors is None or doors.catch is None else spec.hardware[doors.catch]
+    if not isinstance(fitting, MagneticCatch):
+        return (0.0, 0.0)
+    return (fitting.depth + BEHIND_BODY / 2, 2 * _middle(bench, door, under))
+
+
+def _middle(bench: Bench, door: tuple[DoorNumbers, str], under: Bearing) -> float:
+    """From the panel to a latch's middle: its plate clear of the gap and of the door's edging."""
+    numbers, free = door
+    edge = max((strip.blank.thickness for strip in edging_of(bench, free)), default=0.0)
+    gap = abs((numbers.box.hi if under.into == Z else numbers.box.lo)[2] - under.z)
+    return gap + edge + FROM_EDGING + PLATE[0] / 2
 
 
 def _lay_behind(
-    bench: Bench,
-    spec: Spec,
-    leaf: Leaf,
-    fitting: PushLatch | MagneticCatch,
-    door: tuple[DoorNumbers, str],
+    bench: Bench, spec: Spec, leaf: Leaf, fitting: PushLatch | MagneticCatch, at: CatchAt
 ) -> None:
-    """Bore a block for the body, screw it under the panel, and let the plate into the door."""
-    numbers, free = door
-    made_by = "doors.latch" if isinstance(fitting, PushLatch) else "doors.catch"
-    back = numbers.box.hi[1]
+    """Screw a block under the panel for the fitting's body."""
+    back, what = at.numbers.box.hi[1], str(fitting.kind)
     start = back + (fitting.sinks + ROOM if isinstance(fitting, PushLatch) else 0.0)
-    place = _place(bench, leaf, fitting, (numbers, free), start)
+    place = _place(bench, leaf, fitting, at, start)
     if place is None:
-        bench.find(_no_room(numbers, str(fitting.kind)))
+        bench.find(_no_room(at.numbers, what))
         return
-    what = str(fitting.kind)
-    key = f"{numbers.id}/{what}"
     block = board(
         spec,
-        Stock(letter="S", group=("doors", numbers.id)),
+        Stock(letter="S", group=("doors", at.numbers.id)),
         Board(
-            key=f"{key} block",
+            key=f"{at.numbers.id}/{what} block",
             name=f"{what} block",
             material=block_lumber(bench, spec, leaf),
             box=place.block,
@@ -112,17 +142,33 @@ def _lay_behind(
         ),
     )
     bench.put(block)
-    body = body_hole(place.front, X, Y, (fitting.diameter, fitting.depth), made_by)
-    bench.cut(block.key, (body,))
-    _screw_block(bench, block.key, place, f"{numbers.id}, {what}", made_by)
-    bought = Bought(key=key, name=what, group=("doors", numbers.id))
-    reach = start - back + fitting.depth - ROOM
-    tip = (place.front[0], back, place.front[2])
-    lay_rod(bench, bought, tip, Y, (fitting.diameter, reach))
+    _let_in(bench, fitting, at, (block.key, place.front))
+    _screw_block(bench, block.key, place, f"{at.numbers.id}, {what}", _made_by(fitting))
+
+
+def _made_by(fitting: Catch) -> str:
+    return "doors.latch" if isinstance(fitting, PushLatch) else "doors.catch"
+
+
+def _let_in(
+    bench: Bench, fitting: PushLatch | MagneticCatch, at: CatchAt, host: tuple[str, Vec]
+) -> None:
+    """Bore ``host`` (its key, the mouth) for the body, and let the plate into the door."""
+    key, front = host
+    made_by, numbers = _made_by(fitting), at.numbers
+    size = (fitting.diameter, fitting.depth)
+    bench.cut(key, (body_hole(front, X, Y, size, made_by),))
+    back = numbers.box.hi[1]
+    what = f"{numbers.id}/{fitting.kind}"
+    group = ("doors", numbers.id)
+    tip = (front[0], back, front[2])
+    reach = front[1] - back + fitting.depth - ROOM
+    body = Bought(key=what, name=str(fitting.kind), group=group)
+    lay_rod(bench, body, tip, Y, (fitting.diameter, reach))
     strike = Strike(at=tip, across=X, into=neg(Y), door=numbers.box.size[1])
     for hole in strike_holes(strike, made_by=made_by):
-        bore(bench, free, hole)
-    plate = Bought(key=f"{key} plate", name="strike plate", group=bought.group, mover=numbers.id)
+        bore(bench, at.free, hole)
+    plate = Bought(key=f"{what} plate", name="strike plate", group=group, mover=numbers.id)
     lay_rod(bench, plate, tip, neg(Y), PLATE)
     bench.hardware.append(
         HardwareLine(
@@ -136,27 +182,16 @@ def _lay_behind(
 
 
 def _place(
-    bench: Bench,
-    leaf: Leaf,
-    fitting: PushLatch | MagneticCatch,
-    door: tuple[DoorNumbers, str],
-    start: float,
+    bench: Bench, leaf: Leaf, fitting: PushLatch | MagneticCatch, at: CatchAt, start: float
 ) -> _Place | None:
     """The first place along the door, from its free edge on, where nothing is in the way."""
-    numbers, free = door
     deep = max(LEAST_BLOCK, fitting.depth + BEHIND_BODY)
-    edge = max((strip.blank.thickness for strip in edging_of(bench, free)), default=0.0)
     under = bearing(bench, leaf, (start, start + deep))
-    gap = abs((numbers.box.hi if under.into == Z else numbers.box.lo)[2] - under.z)
-    middle = max(LEAST_BLOCK / 2, gap + edge + FROM_EDGING + PLATE[0] / 2)
+    middle = max(LEAST_BLOCK / 2, _middle(bench, (at.numbers, at.free), under))
     low, high = under.span(max(2 * middle, fitting.diameter + 2 * BALL_WALL))
-    edge_x = numbers.box.hi[0] if numbers.left else numbers.box.lo[0]
-    width = box_of(bench, free).size[0] if free.endswith("stile") else numbers.box.size[0]
-    first = min(FROM_FREE_EDGE, width / 2)
-    last = numbers.box.size[0] - FROM_HINGE_EDGE
-    steps = max(1, int((last - first) // STEP) + 1)
-    for step in range(steps):
-        x = edge_x - numbers.away[0] * (first + step * STEP)
+    last = at.numbers.box.size[0] - FROM_HINGE_EDGE - FROM_FREE_EDGE
+    for step in range(max(1, int(last // STEP) + 1)):
+        x = at.x(bench, step * STEP)
         block = Box((x - BLOCK / 2, start, low), (x + BLOCK / 2, start + deep, high))
         place = _Place(block=block, front=(x, start, (low + high) / 2), bearing=under)
         if _clear(bench, leaf, place):
@@ -207,16 +242,14 @@ def _screw_block(bench: Bench, block: str, place: _Place, for_what: str, made_by
     bench.join(f"{block}/{halves.kind}", block, place.bearing.panel, halves)
 
 
-def _lay_ball(bench: Bench, leaf: Leaf, fitting: BallCatch, door: tuple[DoorNumbers, str]) -> None:
+def _lay_ball(bench: Bench, leaf: Leaf, fitting: BallCatch, at: CatchAt) -> None:
     """Bore the door's upper edge for the body, and the panel over it for the plate's screws."""
-    numbers, free = door
+    numbers, free = at.numbers, at.free
     thick, gap = numbers.box.size[1], leaf.box.hi[2] - numbers.box.hi[2]
     wall = fitting.diameter / 2 + BALL_WALL
     front = max((box_of(bench, leaf.above).lo[1] + BALL_PLATE[1] / 2, wall))
     y = min(max(thick / 2, front), max(thick - wall, thick / 2))
-    free_x = numbers.box.hi[0] if numbers.left else numbers.box.lo[0]
-    width = box_of(bench, free).size[0] if free.endswith("stile") else numbers.box.size[0]
-    x = free_x - numbers.away[0] * min(FROM_FREE_EDGE, width / 2)
+    x = at.x(bench)
     top = (x, numbers.box.lo[1] + y, numbers.box.hi[2])
     size = (fitting.diameter, fitting.depth)
     bore(bench, free, body_hole(top, X, neg(Z), size, "doors.catch"))

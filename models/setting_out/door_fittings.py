@@ -8,7 +8,7 @@ from models.parts.assembly import HardwareLine
 from models.parts.joints.kit import Halves
 from models.setting_out.bearing import bearing, block_lumber
 from models.setting_out.bench import Bench
-from models.setting_out.catches import lay_catch
+from models.setting_out.catches import CatchAt, lay_catch, strip_size
 from models.setting_out.door_numbers import DoorNumbers, DoorParts
 from models.setting_out.draft import Box
 from models.setting_out.fittings import Bought
@@ -68,8 +68,9 @@ def door_fittings(
     if doors is None:
         return
     subject = f"doors of opening {leaf.id}"
+    strip = None
     if doors.stop is not None:
-        _lay_stop(bench, spec, leaf, doors.stop, hung[0][0].box.hi[1])
+        strip = _lay_stop(bench, spec, leaf, doors.stop, hung[0])
     for name in (doors.latch, doors.catch):
         fitting = None if name is None else spec.hardware[name]
         if not isinstance(fitting, PushLatch | MagneticCatch | BallCatch):
@@ -85,23 +86,29 @@ def door_fittings(
             )
         )
         for numbers, parts in hung:
-            lay_catch(bench, spec, leaf, fitting, (numbers, parts.free))
+            lay_catch(bench, spec, leaf, fitting, CatchAt(numbers, parts.free, strip))
     for finding in _contradictions(spec, subject, doors, hinge):
         bench.find(finding)
 
 
-def _lay_stop(bench: Bench, spec: Spec, leaf: Leaf, stop: DoorStop, back: float) -> None:
+def _lay_stop(
+    bench: Bench, spec: Spec, leaf: Leaf, stop: DoorStop, door: tuple[DoorNumbers, DoorParts]
+) -> str | None:
     """Glue a block or a strip to the panel above (or below), against the doors' inside.
 
-    ``back`` is the Y of that inside (mm).
+    A strip is as large as the magnets want that are let into it; its key is given back.
     """
+    numbers, parts = door
+    back = numbers.box.hi[1]
     subject = f"doors of opening {leaf.id}"
     lo, hi = leaf.box.lo, leaf.box.hi
     middle, depth, height = (lo[0] + hi[0]) / 2, *STOP
-    half = STOP_BLOCK / 2
-    if stop.kind is StopKind.STRIP:
-        half = (hi[0] - lo[0]) / 2 - STOP_FROM_END
+    half, strip = STOP_BLOCK / 2, stop.kind is StopKind.STRIP
     under = bearing(bench, leaf, (back, back + depth))
+    if strip:
+        half = (hi[0] - lo[0]) / 2 - STOP_FROM_END
+        size = strip_size(bench, spec, leaf, (numbers, parts.free), under)
+        depth, height = max(depth, size[0]), max(height, size[1])
     low, high = under.span(height)
     laid = board(
         spec,
@@ -119,6 +126,7 @@ def _lay_stop(bench: Bench, spec: Spec, leaf: Leaf, stop: DoorStop, back: float)
     bench.put(laid)
     glued = Halves(kind="butt", first=(), second=(), closes=under.into)
     bench.join(f"{subject}/stop", under.panel, laid.key, glued)
+    return laid.key if strip else None
 
 
 def _contradictions(

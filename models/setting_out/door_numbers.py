@@ -108,6 +108,8 @@ def row_pitch(spec: Spec, leaf: Leaf) -> float | None:
     doors, shelves = leaf.spec.doors, leaf.spec.shelves
     if doors is None or shelves is None or shelves.support is not Support.SHELF_PINS:
         return None
+    if shelves.places is not None:
+        return None
     if not isinstance(spec.hardware[doors.hinge], CupHinge):
         return None
     return pins_of(spec, shelves).pitch

@@ -15,7 +15,9 @@ from models.parts.joints.figure_eight import (
     PLATE,
     RECESS,
     Edge,
+    clip_body,
     figure_eight,
+    plate_body,
     screw_length,
     slotted_clip,
 )
@@ -105,6 +107,9 @@ def _fasten(
             assert_never(fixing.kind)
     _stays_in_panel(bench, halves, bearer)
     bench.join(name, BOTTOM, bearer.key, halves)
+    bodies = {FixingKind.FIGURE_EIGHT: plate_body, FixingKind.SLOTTED_CLIP: clip_body}
+    if fixing.kind in bodies:
+        bench.loose(f"{name}/body", bodies[fixing.kind](edge), beside=bearer.key)
 
 
 def _figure_eight(bench: Bench, bearer: Bearer, edge: Edge) -> Halves:

@@ -58,14 +58,20 @@ def plate_holes(bench: Bench, leaf: Leaf) -> tuple[tuple[str, Vec], ...]:
 
 
 def clear_grid(
-    bench: Bench, leaf: Leaf, pins: ShelfPins, ys: tuple[float, float], zs: Iterable[float]
+    bench: Bench,
+    leaf: Leaf,
+    pins: ShelfPins,
+    rows: tuple[tuple[float, float], Iterable[float]],
+    *,
+    on_grid: bool,
 ) -> PinGrid:
-    """Of the heights ``zs`` those clear of other holes; rows moved back half a pitch for more.
+    """Of the heights in ``rows`` (after their Ys) the clear ones; moved half a pitch for more.
 
     On the line of a hinge's plate a hole either is one of the plate's or keeps half a pitch away.
     """
-    wanted = tuple(zs)
-    plates = plate_holes(bench, leaf)
+    ys, wanted = rows[0], tuple(rows[1])
+    # Places that are written are kept as they are, so long as no two holes meet.
+    plates = plate_holes(bench, leaf) if on_grid else ()
     best = PinGrid(ys=ys, zs=())
     for step in (0.0, pins.pitch / 2, -pins.pitch / 2):
         moved = (ys[0] + step, ys[1] + step)

@@ -1,9 +1,10 @@
 """Runners in their places: screw holes in the panels, their own solids, lines to buy."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import assert_never
 
+from ground.findings import COMMON_PRACTICE, Finding, Severity
 from ground.vectors import Vec, X, Y, Z, along, neg
 from models.parts.assembly import HardwareLine
 from models.parts.features import Hole, HoleKind, Seat
@@ -12,7 +13,7 @@ from models.parts.joints.screw import ScrewWay, WoodScrew, screwed
 from models.setting_out.bench import Bench
 from models.setting_out.draft import Box, Draft
 from models.setting_out.drawer_box import BoxNumbers
-from models.setting_out.drilling import placed
+from models.setting_out.drilling import meeting, placed
 from models.setting_out.fittings import Bought, lay_block, lay_rod
 from models.setting_out.numbers import Leaf
 from models.setting_out.runners import RunnerNumbers
@@ -45,6 +46,8 @@ AIR = 0.5
 STRIP_SCREWS = (40.0, 200.0)
 """Screws of a wooden runner: from its end, and the most between two (mm). Common practice, no
 source."""
+STRIP_STEPS = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0)
+"""Strip screws that would meet other holes of the panel move by one of these (mm)."""
 STRIP_LENGTHS = (30.0, 35.0, 40.0, 45.0, 50.0, 60.0)
 
 
@@ -221,25 +224,55 @@ def _strips(bench: Bench, spec: Spec, hand: _Hand, runner: WoodenRunner, box: Bo
 
 def _screw_strip(bench: Bench, hand: _Hand, strip: Draft, width: float, height: float) -> None:
     panel = bench.drafts[hand.panel]
+    room = width + panel.blank.thickness - LEFT_BEHIND
+    length = max((long for long in STRIP_LENGTHS if long <= room), default=STRIP_LENGTHS[0])
+    screw = WoodScrew(shank=SCREW.shank, root=SCREW.root, length=length)
+    made = [
+        screwed(
+            row,
+            ScrewWay(into_end=hand.into, face=width),
+            screw,
+            plugs=None,
+            for_what=strip.key,
+            made_by="drawers.runner",
+        )
+        for row in _strip_rows(hand.face, strip, height)
+    ]
+    clear = [
+        halves
+        for halves in made
+        if all(meeting(panel, hole) is None for hole in halves.second if isinstance(hole, Hole))
+    ]
+    if not clear:
+        bench.find(_strip_meets(strip.key, hand.panel))
+    halves = (clear or made)[0]
+    bench.join(f"{strip.key}/screw", strip.key, hand.panel, halves)
+
+
+def _strip_rows(face: float, strip: Draft, height: float) -> Iterator[Row]:
+    """Where a strip's screws may be: as the rule says, or a little further on or back."""
     start = strip.frame.origin[1]
-    row: Row = spread(
-        (hand.face, start, height),
+    usual = spread(
+        (face, start, height),
         Y,
         strip.blank.length,
         margin=STRIP_SCREWS[0],
         most=STRIP_SCREWS[1],
     )
-    room = width + panel.blank.thickness - LEFT_BEHIND
-    length = max((long for long in STRIP_LENGTHS if long <= room), default=STRIP_LENGTHS[0])
-    halves = screwed(
-        row,
-        ScrewWay(into_end=hand.into, face=width),
-        WoodScrew(shank=SCREW.shank, root=SCREW.root, length=length),
-        plugs=None,
-        for_what=strip.key,
-        made_by="drawers.runner",
+    for step in STRIP_STEPS:
+        yield replace(usual, start=along(usual.start, Y, step))
+
+
+def _strip_meets(strip: str, panel: str) -> Finding:
+    return Finding(
+        code="drilling.holes_meet",
+        severity=Severity.ERROR,
+        subject=strip,
+        message="the strip's screws meet other holes of the panel wherever they are moved by up to "
+        f"{STRIP_STEPS[-2]:.0f} mm; bore what is on the other side less deep",
+        copies=(panel,),
+        source=COMMON_PRACTICE,
     )
-    bench.join(f"{strip.key}/screw", strip.key, hand.panel, halves)
 
 
 def _lines(

@@ -79,7 +79,7 @@ def _on_pins(bench: Bench, spec: Spec, leaf: Leaf, shelves: Shelves, room: Shelf
     on_grid = shelves.places is None
     plate = next((at[2] for _, at in plate_holes(bench, leaf) if abs(at[1] - ys[0]) < 1.0), None)
     zs = levels(leaf, pins, plate) if on_grid else _own(wanted, pins)
-    grid = clear_grid(bench, leaf, pins, ys, zs)
+    grid = clear_grid(bench, leaf, pins, (ys, zs), on_grid=on_grid)
     chosen = wanted
     if on_grid:
         good = tuple(z for z in grid.zs if not _at_hinge(spec, leaf, z, room.thick))

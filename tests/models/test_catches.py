@@ -2,7 +2,7 @@
 
 import pytest
 
-from models.parts.features import HoleKind
+from models.parts.features import Hole, HoleKind
 from models.parts.part import PartKind
 from tests.helpers.rooms import codes, filled, shared_wood
 from tests.models.test_doors import PAIR, bounds, holes
@@ -125,3 +125,58 @@ def test_fittings_share_nothing_closed_or_on_the_way(rest: str, hinge: str) -> N
     for mover in piece.movers:
         for part in (0.02, 0.5, 1.0):
             assert meets(piece, placed, mover, part) == []
+
+
+def test_a_magnet_is_let_into_a_stop_strip_where_there_is_one() -> None:
+    """18 deep (12 of magnet and 5 behind are 17), 2 x (2 + 4 + 6) = 24 high: middle 12 down."""
+    made = filled(*one("catch: catch, stop: strip"))
+    strip = "doors of opening 1/stop"
+    lo, hi = bounds(made.bench.drafts[strip])
+    assert (hi[1] - lo[1], hi[2] - lo[2]) == pytest.approx((18.0, 24.0))
+    ((mouth, body),) = holes(made, strip, HoleKind.FITTING)
+    assert mouth == pytest.approx((368.0, 20.0, 588.0))
+    assert (body.diameter, body.depth) == (10.0, 12.0)
+    assert not [key for key in made.bench.drafts if key.endswith("block")]
+
+
+def test_a_ball_is_bored_into_the_doors_upper_edge_through_its_edging() -> None:
+    """Edging 6: through it, and 12 - 6 = 6 deep in the door; its plate half the gap high."""
+    edging = "edging: {kind: solid, material: oak, thickness: 6}"
+    made = filled(*one(f"catch: ball, {edging}"))
+    ((_, inside),) = holes(made, "door 1/1/door", HoleKind.FITTING)
+    assert (inside.diameter, inside.depth) == (8.0, 6.0)
+    top = next(
+        draft
+        for key, draft in made.bench.drafts.items()
+        if key.startswith("door 1/1/door/edging")
+        and bounds(draft)[1][2] == pytest.approx(598.0)
+        and bounds(draft)[0][2] == pytest.approx(592.0)
+    )
+    assert [f.depth for f in top.features if isinstance(f, Hole)] == [None]
+    ((_, pilots),) = holes(made, "case/above", HoleKind.PILOT)
+    assert (pilots.count, pilots.pitch) == (2, 20.0)
+    lo, hi = bounds(made.bench.drafts["door 1/1/ball catch plate"])
+    assert hi[2] - lo[2] == pytest.approx(1.0)
+
+
+def test_plates_of_hinges_and_shelf_pins_share_one_row() -> None:
+    """268.8 between hinges becomes 288, so plates stand at 44.4 + 2 and 76.4 + 2 from the floor.
+
+    First hinge (408.8 - 288) / 2 = 60.4 above the door's end: plate holes at 2 + 60.4 -/+ 16. Every
+    pin on that line stands a whole number of 32 mm from them.
+    """
+    text = PAIR + "\n  shelves: {count: 1, material: ply}"
+    made = filled(text, BAY)
+    plates = [at for at, _ in holes(made, "case/left", HoleKind.FITTING)]
+    assert [at[2] - 100.0 for at in plates] == pytest.approx([46.4, 334.4])
+    for at, hole in holes(made, "case/left", HoleKind.SHELF_PIN):
+        steps = (at[2] - plates[0][2]) / 32.0
+        assert steps == pytest.approx(round(steps))
+        assert hole.pitch in (0.0, 32.0)
+    assert codes(made) == []
+
+
+def test_pins_at_written_places_leave_the_hinges_where_they_are() -> None:
+    text = PAIR + "\n  shelves: {places: [190], material: ply}"
+    plates = holes(filled(text, BAY), "case/left", HoleKind.FITTING)
+    assert [at[2] for at, _ in plates] == pytest.approx([156.0, 424.8])

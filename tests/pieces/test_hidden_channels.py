@@ -1,9 +1,11 @@
 """Grooves, dados and spline slots come out on no edge that shows, in every example.
 
 Where a channel reaches an edge of its part, something must lie over its open end: another part, or
-the part's own edging. Two exceptions: the end that a back comes in by looks at the floor, and the
-back fills it; a lock rabbet is cut right across a drawer's side, and its profile is meant to be
-seen on the box's upper edge, as a dovetail is.
+the part's own edging; or it leads on into a channel of the part that lies over it, which is looked
+at by itself. Exceptions: the end that a back comes in by looks at the floor, the end of a case's
+dado at its rear edges looks at the wall, and what is let in fills both; a lock rabbet is cut right
+across a drawer's side, and its profile is meant to be seen on the box's upper edge, as a dovetail
+is.
 """
 
 import itertools
@@ -21,6 +23,8 @@ from tests.helpers.wood import Wood, in_part, removes
 
 HIDDEN = (ChannelKind.GROOVE, ChannelKind.DADO, ChannelKind.SLOT)
 BOX_CORNER = "drawers.box.corner"
+UNSEEN = ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0))
+"""At the floor and at the wall."""
 NEAR = 0.6
 """A cover this close hides an end: fitting clearances are no gaps that show (mm)."""
 STEPS = (0.1, 0.5, 0.9)
@@ -69,10 +73,22 @@ def shows(wood: Wood, copy: Copy, point: Vec, way: Vec) -> bool:
     frame = copy.placement
     outward = frame.direction(way)
     over = (frame.point(along(point, way, NEAR * step)) for step in (0.05, 0.5, 1.0))
-    if any(wood.at(place, but=copy.id) for place in over):
+    if any(wood.at(place, but=copy.id) or leads_on(wood, copy, place) for place in over):
         return False
     fills = wood.at(frame.point(along(point, way, -0.5)), but=copy.id)
-    return not (fills and dot(outward, (0.0, 0.0, -1.0)) > 0.99)
+    unseen = max(dot(outward, unseen) for unseen in UNSEEN) > 0.99
+    return not (fills and unseen)
+
+
+def leads_on(wood: Wood, copy: Copy, place: Vec) -> bool:
+    """Tell whether ``place`` (piece axes) lies in a channel of another part."""
+    for other, part, back in wood.placed:
+        local = back.point(place)
+        if other.id == copy.id or any(p.height(local) > 0 for p in part.base_planes().values()):
+            continue
+        if any(removes(cut, local) for f, cut in part.cuts() if f in hidden(part)):
+            return True
+    return False
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

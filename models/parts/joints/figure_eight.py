@@ -2,11 +2,21 @@
 
 from dataclasses import dataclass
 
-from ground.vectors import Vec, Z, along, neg
+from ground.vectors import Frame, Plane, Vec, Z, along, cross, neg
 from models.parts.assembly import HardwareLine
-from models.parts.features import Channel, ChannelKind, Hole, HoleKind, Seat
-from models.parts.joints.kit import Halves
+from models.parts.blank import Blank, Section
+from models.parts.features import (
+    Channel,
+    ChannelKind,
+    Hole,
+    HoleKind,
+    Seat,
+    Waste,
+    WasteKind,
+)
+from models.parts.joints.kit import Halves, Loose
 from models.parts.joints.screw import NUMBER_8
+from models.parts.part import PartKind
 
 PLATE = 2.5
 """Thickness of a figure-eight fastener (mm; from memory: two discs of about 19 mm)."""
@@ -21,6 +31,8 @@ RECESS_DEPTH = 3.0
 BREAKS_OUT = 3.0
 """mm that the recess reaches past the rail's inner edge, so that the plate can swing (common
 practice, no source)."""
+WAIST = (3.0, 12.0)
+"""From a disc's middle to the waist between the two, and the waist's width (mm; from memory)."""
 LEAST_RIM = 3.0
 """mm of rail outside the recess at least (common practice, no source)."""
 LEFT_ABOVE = 4.0
@@ -32,6 +44,10 @@ CLIP_SLOT = (4.0, 40.0, 10.0)
 """Width, length and depth of a slotted clip's slot (mm; from memory)."""
 CLIP_DOWN = 12.0
 """From the rail's top to the middle of a clip's slot (mm; from memory)."""
+CLIP = (2.5, 18.0, 26.0)
+"""A clip's thickness, its width, and how far it reaches from the rail's face (mm; from memory)."""
+CLIP_SHORT = 1.0
+"""Its tongue ends this far short of the slot's floor (mm; from memory)."""
 CLIP_REACH = 18.0
 """From the rail's face to a clip's screw (mm; from memory)."""
 
@@ -124,6 +140,73 @@ def slotted_clip(place: Edge, length: float, *, made_by: str) -> Halves:
             _screws(length, 1),
         ),
     )
+
+
+def plate_body(place: Edge) -> Loose:
+    """Two discs joined by a waist, the first in the recess, the second under the panel."""
+    centre = along(place.at, place.out, RECESS / 2 - BREAKS_OUT)
+    long = HOLES + DISC
+    body = Blank(length=PLATE, width=long, thickness=DISC, section=Section.ROUND_EDGED)
+    inward = neg(place.out)
+    beside = cross(Z, inward)
+    corner = along(along(centre, Z, -PLATE), place.out, DISC / 2)
+    frame = Frame(Z, inward, along(corner, beside, -DISC / 2))
+    start, width = WAIST
+    ends = (
+        ("", Plane.through((0.0, DISC / 2 + start, 0.0), (0.0, -1.0, 0.0))),
+        ("", Plane.through((0.0, long - DISC / 2 - start, 0.0), (0.0, 1.0, 0.0))),
+    )
+    middle = DISC / 2
+    sides = (
+        Plane.through((0.0, 0.0, middle - width / 2), (0.0, 0.0, 1.0)),
+        Plane.through((0.0, 0.0, middle + width / 2), (0.0, 0.0, -1.0)),
+    )
+    return Loose(
+        name="figure-eight fastener",
+        blank=body,
+        frame=frame,
+        features=tuple(_off((("waist", side), *ends)) for side in sides),
+        kind=PartKind.HARDWARE,
+        made=False,
+    )
+
+
+def clip_body(place: Edge) -> Loose:
+    """A tongue in the slot, a riser before the rail, and a leaf under the panel."""
+    thick, wide, reach = CLIP
+    inward, deep = neg(place.out), CLIP_SLOT[2] - CLIP_SHORT
+    low = CLIP_DOWN + thick / 2
+    size = (deep + reach, wide, low)
+    side = cross(Z, inward)
+    corner = along(along(along(place.at, place.out, deep), Z, -low), side, -wide / 2)
+    frame = Frame(inward, side, corner)
+    before = deep + CLIP_SHORT / 2
+    wastes = (
+        _off(
+            (
+                ("riser", Plane.through((before, 0.0, 0.0), (1.0, 0.0, 0.0))),
+                ("tongue", Plane.through((0.0, 0.0, thick), (0.0, 0.0, -1.0))),
+            )
+        ),
+        _off(
+            (
+                ("riser-back", Plane.through((before + thick, 0.0, 0.0), (-1.0, 0.0, 0.0))),
+                ("leaf", Plane.through((0.0, 0.0, low - thick), (0.0, 0.0, 1.0))),
+            )
+        ),
+    )
+    return Loose(
+        name="slotted clip",
+        blank=Blank(length=size[0], width=size[1], thickness=size[2]),
+        frame=frame,
+        features=wastes,
+        kind=PartKind.HARDWARE,
+        made=False,
+    )
+
+
+def _off(planes: tuple[tuple[str, Plane], ...]) -> Waste:
+    return Waste(kind=WasteKind.NOTCH, planes=planes, made_by="base.fixing")
 
 
 def _pilot(at: Vec, run: Vec, depth: float, made_by: str) -> Hole:

@@ -165,3 +165,32 @@ def test_holes_are_found_exactly_where_both_rules_are_broken(
     if abs(deep + deeper + 2 - THICK) < 1e-3 or abs(apart - least) < 1e-3:
         return
     assert bool(found) == (deep + deeper + 2 > THICK and apart < least)
+
+
+def shoulder(*, top: bool, by: str, along: Vec = Y, x: float = 3.0) -> Channel:
+    """A rabbet 6 wide and 7 deep at the end x = 0, from the upper or the lower face."""
+    start: Vec = (x, 0.0, THICK if top else 0.0) if along == Y else (0.0, 20.0, 0.0)
+    seat = Seat(start, along, neg(Z) if top else Z)
+    return Channel(
+        kind=ChannelKind.RABBET, seat=seat, length=300.0, width=6.0, depth=7.0, made_by=by
+    )
+
+
+def test_the_shoulders_of_one_tongue_are_no_channels_back_to_back() -> None:
+    """7 + 7 of 18 leave a tongue of 4; made by two joints they are weighed as before."""
+    tongue = panel(shoulder(top=True, by="end"), shoulder(top=False, by="end"))
+    assert opposed_channels(tongue) == ()
+    (found,) = opposed_channels(panel(shoulder(top=True, by="a"), shoulder(top=False, by="b")))
+    assert found.taken == 14.0
+
+
+def test_a_groove_across_a_tongue_only_notches_it() -> None:
+    groove = Channel(
+        kind=ChannelKind.GROOVE,
+        seat=Seat((0.0, 20.0, 0.0), X, Z),
+        length=400.0,
+        width=6.0,
+        depth=6.0,
+        made_by="back",
+    )
+    assert opposed_channels(panel(shoulder(top=True, by="end"), groove)) == ()
