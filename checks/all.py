@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from checks.across import find_across
 from checks.air import unknown
+from checks.bearing import find_bearing
 from checks.cautions import cautions
 from checks.fit import find_fit
 from checks.fittings import find_fittings
@@ -26,6 +27,7 @@ CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_shared,
     find_motion,
     find_sag,
+    find_bearing,
     find_fronts,
     find_across,
     unknown,
