@@ -58,6 +58,8 @@ def of_part(part: Part, units: Units) -> Iterator[Piece]:
     seen: set[str] = set()
     for face in worked_faces(part):
         seen.add(face.name)
+        if isinstance(face.outline, Loop) and not face.outline.corners:
+            continue  # nothing is left of the face: there is nothing to lay a template on
         marks = tuple(mark for mark in face.marks if laid_out(mark))
         shaped = is_shaped(face.outline)
         for window in windows(face.outline, marks, shaped=shaped):
