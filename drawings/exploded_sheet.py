@@ -3,13 +3,14 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from drawings.clipping import scaled, segments
-from drawings.composing import issue_of, style
+from drawings.clipping import scaled
+from drawings.composing import Style, issue_of, style
 from drawings.exploding import middle
 from drawings.lettering import size, text_width
 from drawings.paper import LARGER, LETTER, SCALES, SMALL_LETTER, Scale
-from drawings.records import Align, Issue, Note, Pen, Sheet, Table, Text, View
+from drawings.records import Align, Issue, Note, Pen, Sheet, Table, Text, TitleBlock, View
 from drawings.rows import kept_between, spread
+from drawings.sections import extent_of
 from drawings.title_block import furniture, title_block, unit_words
 from ground.quantities import Units
 from ground.vectors import ORIGIN, Vec, cross, dot
@@ -53,26 +54,14 @@ def exploded_sheet(
     view = apart.view
     issue = issue_of(piece)
     how = style(units, standard, paper, issue)
-    fields = {
-        "document type": "exploded view, parts",
-        "title": issue.piece,
-        "supplementary title": "parts",
-        "identification number": issue.number or "parts",
-        "units": unit_words(units),
-    }
+    block = title_block(issue, _fields(issue, units), "none")
     rows = _rows(assembly, units)
-    while True:
-        room = furniture(paper, how.projection, title_block(issue, fields, ""))
-        tall = room.high[1] - room.low[1]
-        if max(len(rows) * ROW, (len(rows) / 2 + 1) * APART) <= tall or paper not in LARGER:
-            break
-        paper = LARGER[paper]
-    wide = sum(WIDTHS)
-    picture = (room.low, (room.high[0] - wide - LETTER, room.high[1]))
+    paper = _paper(how, block, len(rows))
+    done = furniture(paper, how.projection, block)
+    left = done.high[0] - sum(WIDTHS)
+    picture = (done.low, (left - LETTER, done.high[1]))
     scale = _scale(view, picture)
     drawn = _placed(view, picture, scale)
-    block = title_block(issue, fields, "none")
-    done = furniture(paper, how.projection, block)
     return Sheet(
         name="exploded",
         paper=paper,
@@ -88,7 +77,7 @@ def exploded_sheet(
         circles=done.circles,
         tables=(
             Table(
-                at=(room.high[0] - wide, room.high[1]),
+                at=(left, done.high[1]),
                 widths=WIDTHS,
                 rows=rows,
                 row_height=ROW,
@@ -96,6 +85,28 @@ def exploded_sheet(
             ),
         ),
     )
+
+
+def _fields(issue: Issue, units: Units) -> dict[str, str]:
+    """What the title block says of this sheet."""
+    return {
+        "document type": "exploded view, parts",
+        "title": issue.piece,
+        "supplementary title": "parts",
+        "identification number": issue.number or "parts",
+        "units": unit_words(units),
+    }
+
+
+def _paper(how: Style, block: TitleBlock, rows: int) -> Paper:
+    """The paper asked for, or the next larger one that takes the table and the labels."""
+    paper = how.paper
+    while paper in LARGER:
+        room = furniture(paper, how.projection, block)
+        if max(rows * ROW, (rows / 2 + 1) * APART) <= room.high[1] - room.low[1]:
+            break
+        paper = LARGER[paper]
+    return paper
 
 
 def _rows(assembly: Assembly, units: Units) -> tuple[tuple[str, ...], ...]:
@@ -120,15 +131,9 @@ def _cut(text: str, column: int) -> str:
     return text
 
 
-def _extent(view: LineView) -> tuple[Point, Point]:
-    points = [point for stroke in view.visible for line in segments(stroke) for point in line]
-    us, vs = [u for u, _ in points], [v for _, v in points]
-    return (min(us), min(vs)), (max(us), max(vs))
-
-
 def _scale(view: LineView, picture: tuple[Point, Point]) -> Scale:
     """The largest scale of the list at which the picture fits, labels and all."""
-    (left, bottom), (right, top) = _extent(view)
+    (left, bottom), (right, top) = extent_of(view)
     wide = picture[1][0] - picture[0][0] - 2 * LABELS
     tall = picture[1][1] - picture[0][1]
     for scale in SCALES:
@@ -139,7 +144,7 @@ def _scale(view: LineView, picture: tuple[Point, Point]) -> Scale:
 
 def _placed(view: LineView, picture: tuple[Point, Point], scale: Scale) -> View:
     """The picture as large as its room allows: it is to no scale."""
-    (left, bottom), (right, top) = _extent(view)
+    (left, bottom), (right, top) = extent_of(view)
     factor = _factor(view, picture)
     middle_u = (picture[0][0] + picture[1][0]) / 2
     middle_v = (picture[0][1] + picture[1][1]) / 2
@@ -152,10 +157,10 @@ def _placed(view: LineView, picture: tuple[Point, Point], scale: Scale) -> View:
 
 
 def _factor(view: LineView, picture: tuple[Point, Point]) -> float:
-    (left, bottom), (right, top) = _extent(view)
+    (left, bottom), (right, top) = extent_of(view)
     wide = picture[1][0] - picture[0][0] - 2 * LABELS
     tall = picture[1][1] - picture[0][1] - 2 * LETTER
-    return min(wide / (right - left), tall / (top - bottom))
+    return min(wide / max(right - left, 1.0), tall / max(top - bottom, 1.0))
 
 
 def _labels(

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from drawings import polyhedron
 from drawings.assembly_sheet import strokes_extent
-from drawings.composing import issue_of, style
+from drawings.composing import Style, issue_of, style
 from drawings.lettering import size, text_width
 from drawings.paper import LARGER, LETTER, SCALES, SMALL_LETTER, Scale
 from drawings.records import (
@@ -19,6 +19,7 @@ from drawings.records import (
     Sheet,
     Table,
     Text,
+    TitleBlock,
     View,
 )
 from drawings.title_block import furniture, title_block, unit_words
@@ -58,21 +59,11 @@ def openings_sheet(
     """Draw the case from the front without what moves (``view``), with its openings."""
     issue = issue_of(piece)
     how = style(units, standard, paper, issue)
-    fields = {
-        "document type": "openings",
-        "title": issue.piece,
-        "supplementary title": "openings",
-        "identification number": issue.number or "openings",
-        "units": unit_words(units),
-    }
+    fields = _fields(issue, units)
     rows = _rows(assembly, units)
     tall = len(rows) * ROW + 2 * LETTER
-    while True:
-        room = furniture(paper, how.projection, title_block(issue, fields, ""))
-        fits = sum(WIDTHS) <= room.high[0] - room.low[0]
-        if paper not in LARGER or (fits and room.high[1] - room.low[1] - tall > tall / 2):
-            break
-        paper = LARGER[paper]
+    paper = _paper(how, title_block(issue, fields, ""), tall)
+    room = furniture(paper, how.projection, title_block(issue, fields, ""))
     area = ((room.low[0], room.low[1] + tall), room.high)
     scale = _scale(view, area)
     block = title_block(issue, fields, str(scale))
@@ -101,6 +92,29 @@ def openings_sheet(
             ),
         ),
     )
+
+
+def _fields(issue: Issue, units: Units) -> dict[str, str]:
+    """What the title block says of this sheet."""
+    return {
+        "document type": "openings",
+        "title": issue.piece,
+        "supplementary title": "openings",
+        "identification number": issue.number or "openings",
+        "units": unit_words(units),
+    }
+
+
+def _paper(how: Style, block: TitleBlock, tall: float) -> Paper:
+    """The paper asked for, or the next larger one with room for the table, ``tall``, and more."""
+    paper = how.paper
+    while paper in LARGER:
+        room = furniture(paper, how.projection, block)
+        fits = sum(WIDTHS) <= room.high[0] - room.low[0]
+        if fits and room.high[1] - room.low[1] - tall > tall / 2:
+            break
+        paper = LARGER[paper]
+    return paper
 
 
 def _scale(view: LineView, area: tuple[Point, Point]) -> Scale:

@@ -58,12 +58,6 @@ def part_sheet(
         del chosen[names[BESIDE]]
     fixed = once(tuple(fix for fix in fixed if fix.view in chosen), names)
     drafts = _drafts(part, chosen, fixed, third=how.projection is Projection.THIRD_ANGLE)
-    fields = {
-        "document type": "part drawing",
-        "title": f"{part.label} {part.name}",
-        "identification number": f"{issue.number} {part.label}".strip(),
-        "material": part.material or str(part.kind),
-    }
     return compose(
         part.label,
         Drafts(
@@ -79,8 +73,18 @@ def part_sheet(
         ),
         how,
         issue,
-        fields,
+        _fields(part, issue),
     )
+
+
+def _fields(part: Part, issue: Issue) -> dict[str, str]:
+    """What the title block says of a part."""
+    return {
+        "document type": "part drawing",
+        "title": f"{part.label} {part.name}",
+        "identification number": f"{issue.number} {part.label}".strip(),
+        "material": part.material or str(part.kind),
+    }
 
 
 def _needs_end(part: Part, fixed: tuple[Fix, ...], end: str) -> bool:

@@ -228,6 +228,7 @@ def whole_section(view: LineView, sheet: OnSheet) -> Drawn | None:
 def extent_of(view: LineView) -> Box:
     """What the strokes of a view cover."""
     points = [point for stroke in view.visible for line in segments(stroke) for point in line]
+    points = points or [(0.0, 0.0)]
     us, vs = [u for u, _ in points], [v for _, v in points]
     return (min(us), min(vs)), (max(us), max(vs))
 
