@@ -150,7 +150,8 @@ def _looked_at_again(mover: Mover, stops: Array, part: Placed, other: Placed) ->
             lo, hi = one.box
             if np.all((low < hi) & (lo < high)):
                 least = np.minimum(least, _near_rooms(ways, one))
-    return np.minimum(least, NEAR)
+    nearest: Array = np.minimum(least, NEAR)
+    return nearest
 
 
 def _near_rooms(ways: tuple[Array, Array, Array], still: Shape) -> Array:

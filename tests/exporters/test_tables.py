@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planning.cutting.cut_sizes import cut_sizes
 from exporters.tables import cut_list, hardware_list
 from ground.quantities import Units
 from models.parts.assembly import HardwareLine
+from planning.cutting.cut_sizes import cut_sizes
 from tests.helpers.small_piece import BOARD, DOWEL, FRONT, PIECE, spec
 
 FINISHED = {"B10": (400.0, 100.0, 20.0), "F2": (300.03, 200.0, 20.0), "L1": (40.0, 8.0, 8.0)}
