@@ -98,10 +98,19 @@ def pictures(works: "Works") -> dict[str, str]:
         view = shown(step)
         drawn = works.scenes.get(view.name)
         if drawn is not None:
-            corners = {name: box(works, name) for name, _ in view.moves}
+            corners = {name: box(works, name) for name in led(works, view)}
             marks = arrows(view, drawn.scene, corners, spread(works, drawn.scene))
             found[view.name] = scene_svg(drawn, STEP_ROOM, marks)
     return found
+
+
+def led(works: "Works", view: Shown) -> tuple[str, ...]:
+    """What an arrow is drawn for: loose pieces only where nothing else moves."""
+    kinds = {part.label: part.kind for part in works.assembly.parts}
+    labels = {copy.id: copy.label for copy in works.assembly.copies}
+    moving = tuple(name for name, _ in view.moves)
+    parts = tuple(name for name in moving if kinds[labels[name]] is not PartKind.LOOSE)
+    return parts or moving
 
 
 def coloured(works: "Works", drawn: Drawn) -> str:

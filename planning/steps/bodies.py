@@ -96,20 +96,28 @@ def around(found: Mapping[str, Body], copies: Iterable[str]) -> Body:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Lump:
+    """A convex lump of wood while it is cut: the planes that bound it and its corners."""
+
+    planes: tuple[Plane, ...]
+    corners: Array
+
+
 @cache
 def pieces_of(shape: tuple[Blank, tuple[Feature, ...]]) -> tuple[Piece, ...]:
     """The convex pieces of a part, in its own axes."""
     blank, features = shape
-    whole = [*squared(blank), *(f.plane for f in features if isinstance(f, Trim))]
-    found = [whole]
+    trims = (feature.plane for feature in features if isinstance(feature, Trim))
+    whole = lump(*squared(blank), *trims)
+    found = [] if whole is None else [whole]
     for feature in features:
         if isinstance(feature, Trim) or small(feature):
             continue
         for cut in lower(feature, blank):
             if isinstance(cut, Convex) and len(found) < MOST_PIECES:
-                found = [left for planes in found for left in less(planes, cut)]
-    pieces = [piece for piece in map(piece_of, found) if piece is not None]
-    return tuple(pieces)
+                found = [left for one in found for left in less(one, cut)]
+    return tuple(piece_of(one) for one in found)
 
 
 def small(feature: Feature) -> bool:
@@ -123,23 +131,31 @@ def squared(blank: Blank) -> list[Plane]:
     return [Plane(normal, far.get(name, 0.0)) for name, normal in FACES.items()]
 
 
-def less(planes: list[Plane], cut: Convex) -> list[list[Plane]]:
-    """What a convex cut leaves of a convex piece."""
-    bite = [plane for _, plane in cut.planes]
-    if piece_of([*planes, *bite]) is None:
-        return [planes]
-    left: list[list[Plane]] = []
-    inside = list(planes)
+def less(wood: Lump, cut: Convex) -> list[Lump]:
+    """What a convex cut leaves of a lump."""
+    bite: list[Plane] = []
+    for _, plane in cut.planes:
+        heights = wood.corners @ np.array(plane.normal) - plane.offset
+        if float(heights.min()) >= -THIN:
+            return [wood]
+        if float(heights.max()) > THIN:
+            bite.append(plane)
+    if lump(*wood.planes, *bite) is None:
+        return [wood]
+    left: list[Lump] = []
+    inside: Lump | None = wood
     for plane in bite:
-        outer = [*inside, plane.flipped()]
-        if piece_of(outer) is not None:
+        if inside is None:
+            break
+        outer = lump(*inside.planes, plane.flipped())
+        if outer is not None:
             left.append(outer)
-        inside.append(plane)
+        inside = lump(*inside.planes, plane)
     return left
 
 
-def piece_of(planes: list[Plane]) -> Piece | None:
-    """The piece inside every plane; None where there is none, or next to none."""
+def lump(*planes: Plane) -> Lump | None:
+    """The lump inside every plane, idle planes left out; None where there is next to nothing."""
     normals = np.array([plane.normal for plane in planes])
     offsets = np.array([plane.offset for plane in planes])
     corners = met(normals, offsets)
@@ -148,10 +164,17 @@ def piece_of(planes: list[Plane]) -> Piece | None:
     reach = corners @ normals.T
     if float((reach.max(axis=0) - reach.min(axis=0)).min()) < THIN:
         return None
-    on = np.abs(reach - offsets) <= 10 * ON_PLANE
-    real = on.sum(axis=0) >= LEAST_CORNERS - 1
-    sides, faces = normals[real], on[:, real]
-    return Piece(corners=corners, normals=lines(sides), edges=edges(sides, faces))
+    real = (np.abs(reach - offsets) <= 10 * ON_PLANE).sum(axis=0) >= LEAST_CORNERS - 1
+    kept = tuple(plane for plane, bounds in zip(planes, real.tolist(), strict=True) if bounds)
+    return Lump(planes=tuple(dict.fromkeys(kept)), corners=corners)
+
+
+def piece_of(wood: Lump) -> Piece:
+    """A lump with the lines that may part it from others."""
+    normals = np.array([plane.normal for plane in wood.planes])
+    offsets = np.array([plane.offset for plane in wood.planes])
+    on = np.abs(wood.corners @ normals.T - offsets) <= 10 * ON_PLANE
+    return Piece(corners=wood.corners, normals=lines(normals), edges=edges(normals, on))
 
 
 def met(normals: Array, offsets: Array) -> Array:

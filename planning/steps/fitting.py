@@ -6,12 +6,13 @@ import numpy as np
 
 from ground.vectors import Vec, Y, Z, neg
 from models.parts.directions import Parts
-from models.parts.part import Stage
+from models.parts.part import PartKind, Stage
 from planning.steps.closing_steps import Order, home
 from planning.steps.contact import touched
 from planning.steps.parting import OPEN, Bench, in_the_way, passes
 from planning.steps.records import Move, Step
 from planning.steps.standing import standing_case
+from planning.steps.sweeping import obstacles
 from planning.steps.units import HINGES
 from planning.steps.wording import called, counted
 
@@ -24,19 +25,23 @@ FRONTS = (
 )
 
 
-def fit(order: Order, group: str | None, where: str) -> None:
-    """Bought fittings, screwed to what they touch."""
+def fit(order: Order, group: str | None, where: str, *, but: Parts = frozenset()) -> None:
+    """Bought fittings that are not on yet, screwed to what they touch; ``but`` is not there yet."""
     piece = order.piece
-    copies = piece.bought(group)
-    if not copies:
-        return
-    bare = (c for c in piece.copies.values() if c.id not in copies)
+    found = piece.bought(group)
+    bare = (c for c in piece.copies.values() if c.id not in found)
     near = [c.id for c in bare if group in (None, c.group[0])]
     near = [c for c in near if (piece.copies[c].mover is None) == (group is None)]
-    hits = {copy: touched(order.bodies, copy, near) for copy in copies}
+    later = with_doors(order)
+    waits = (copy for copy in found if copy not in order.there and copy not in later)
+    hits = {copy: touched(order.bodies, copy, near) for copy in waits}
+    hits = {copy: hit for copy, hit in hits.items() if hit is None or hit[0] not in but}
+    copies = tuple(hits)
+    if not copies:
+        return
     what = called(piece.assembly, copies)
     carried = frozenset(hit[0] for hit in hits.values() if hit)
-    bench = group == "doors"
+    bench = group is not None and not carried & order.placed
     waiting = piece.ordered(carried - order.there)
     order.add(
         Step(
@@ -83,13 +88,16 @@ def put_in(
     standing = frozenset(standing_case(order, copies))
     joints = [j for j in piece.assembly.joints if set(j.parts) & copies and set(j.parts) & standing]
     bench = Bench.of(joints, order.bodies, piece.volumes)
-    swept = all(
-        not in_the_way(frozenset({copy}), way, standing, bench, OPEN)
-        if tilted
-        else passes(frozenset({copy}), way, standing, bench)
-        for copy, way in ways.items()
-        if way is not None
-    )
+    wood = frozenset(c for c in standing if piece.part(c).kind is not PartKind.HARDWARE)
+
+    def clear(copy: str, way: Vec) -> bool:
+        # fittings are made to go into one another, and are known by the boxes around them only
+        past = wood if piece.part(copy).kind is PartKind.HARDWARE else standing
+        if tilted:
+            return not in_the_way(frozenset({copy}), way, past, bench, OPEN)
+        return passes(frozenset({copy}), way, past, bench)
+
+    swept = all(clear(copy, way) for copy, way in ways.items() if way is not None)
     order.add(
         Step(
             order=order.number(),
@@ -159,6 +167,32 @@ def pushed(order: Order, pin: str, panels: Iterable[str]) -> Vec | None:
     return axis if float(towards @ np.array(axis)) > 0 else neg(axis)
 
 
+def door_ways(order: Order) -> dict[str, Vec]:
+    """Every copy of every door and the way by which it comes to its hinges."""
+    piece = order.piece
+    own = {j.parts[-1]: home(j) for j in piece.assembly.joints if j.kind in HINGES}
+    ways: dict[str, Vec] = {}
+    for _, members in piece.movers("doors"):
+        leading = next((own[copy] for copy in piece.ordered(members) if copy in own), Y)
+        ways |= dict.fromkeys(piece.ordered(members), leading)
+    return ways
+
+
+def with_doors(order: Order) -> dict[str, Vec]:
+    """Fittings of the case that a door brings along: on the case they would be in its way."""
+    ways = door_ways(order)
+    return {
+        fitting: way
+        for fitting in order.piece.bought(None)
+        for way in dict.fromkeys(ways.values())
+        if any(
+            obstacles(order.bodies[copy], way, OPEN, (order.bodies[fitting],))
+            for copy in ways
+            if ways[copy] == way
+        )
+    }
+
+
 def hang_doors(order: Order) -> None:
     """Doors on their hinges."""
     piece = order.piece
@@ -166,16 +200,13 @@ def hang_doors(order: Order) -> None:
     hinged = [j for j in piece.assembly.joints if j.kind in HINGES]
     if not doors or not hinged:
         return
-    own = {joint.parts[-1]: home(joint) for joint in hinged}
-    ways: dict[str, Vec | None] = {}
-    for _, members in doors:
-        leading = next((own[copy] for copy in piece.ordered(members) if copy in own), Y)
-        ways |= dict.fromkeys(piece.ordered(members), leading)
+    leading = {joint.parts[-1] for joint in hinged}
+    ways: dict[str, Vec | None] = {**door_ways(order), **with_doors(order)}
     kinds = ", ".join(dict.fromkeys(joint.kind for joint in hinged))
     put_in(
         order,
         "Door hung" if len(doors) == 1 else "Doors hung",
-        f"Hang {counted(piece.assembly, [c for c in ways if c in own])} ({kinds}).",
+        f"Hang {counted(piece.assembly, [c for c in ways if c in leading])} ({kinds}).",
         ways,
         note=HANG,
     )

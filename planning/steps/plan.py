@@ -27,6 +27,7 @@ def steps(assembly: Assembly) -> tuple[Step, ...]:
     fit(order, None, "the case")
     boxes = tuple(copies - piece.fronts() for _, copies in piece.movers("drawers"))
     order.close(box & piece.solid() for box in boxes)
+    fit(order, "drawers", "the drawer boxes", but=piece.fronts())
     slide_in(order, boxes)
     lay_shelves(order)
     order.close(copies & piece.solid() for _, copies in piece.movers("doors"))
