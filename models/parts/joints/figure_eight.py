@@ -153,8 +153,8 @@ def plate_body(place: Edge) -> Loose:
     frame = Frame(Z, inward, along(corner, beside, -DISC / 2))
     start, width = WAIST
     ends = (
-        ("", Plane.through((0.0, DISC / 2 + start, 0.0), (0.0, -1.0, 0.0))),
-        ("", Plane.through((0.0, long - DISC / 2 - start, 0.0), (0.0, 1.0, 0.0))),
+        ("end-a", Plane.through((0.0, DISC / 2 + start, 0.0), (0.0, -1.0, 0.0))),
+        ("end-b", Plane.through((0.0, long - DISC / 2 - start, 0.0), (0.0, 1.0, 0.0))),
     )
     middle = DISC / 2
     sides = (
