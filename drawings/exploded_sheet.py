@@ -76,8 +76,9 @@ def exploded_sheet(
         ruled=done.ruled,
         circles=done.circles,
         tables=(
-            Table(
-                at=(left, done.high[1]),
+            _table(
+                rows,
+                (left, done.high[1]),
                 widths=WIDTHS,
                 rows=rows,
                 row_height=ROW,
@@ -85,6 +86,11 @@ def exploded_sheet(
             ),
         ),
     )
+
+
+def _table(rows: tuple[tuple[str, ...], ...], at: Point) -> Table:
+    """The ruled table, its upper left corner at a place."""
+    return Table(at=at, widths=WIDTHS, rows=rows, row_height=ROW, letter=SMALL_LETTER)
 
 
 def _fields(issue: Issue, units: Units) -> dict[str, str]:

@@ -83,8 +83,9 @@ def openings_sheet(
         ruled=done.ruled,
         circles=done.circles,
         tables=(
-            Table(
-                at=(room.low[0], room.low[1] + len(rows) * ROW),
+            _table(
+                rows,
+                (room.low[0], room.low[1] + len(rows) * ROW),
                 widths=WIDTHS,
                 rows=rows,
                 row_height=ROW,
@@ -92,6 +93,11 @@ def openings_sheet(
             ),
         ),
     )
+
+
+def _table(rows: tuple[tuple[str, ...], ...], at: Point) -> Table:
+    """The ruled table, its upper left corner at a place."""
+    return Table(at=at, widths=WIDTHS, rows=rows, row_height=ROW, letter=SMALL_LETTER)
 
 
 def _fields(issue: Issue, units: Units) -> dict[str, str]:
