@@ -75,16 +75,7 @@ def exploded_sheet(
         texts=done.texts,
         ruled=done.ruled,
         circles=done.circles,
-        tables=(
-            _table(
-                rows,
-                (left, done.high[1]),
-                widths=WIDTHS,
-                rows=rows,
-                row_height=ROW,
-                letter=SMALL_LETTER,
-            ),
-        ),
+        tables=(_table(rows, (left, done.high[1])),),
     )
 
 

@@ -82,16 +82,7 @@ def openings_sheet(
         texts=done.texts,
         ruled=done.ruled,
         circles=done.circles,
-        tables=(
-            _table(
-                rows,
-                (room.low[0], room.low[1] + len(rows) * ROW),
-                widths=WIDTHS,
-                rows=rows,
-                row_height=ROW,
-                letter=SMALL_LETTER,
-            ),
-        ),
+        tables=(_table(rows, (room.low[0], room.low[1] + len(rows) * ROW)),),
     )
 
 
