@@ -22,7 +22,8 @@ INLINED = frozenset(
     (
         *("draw", "below", "powered", "rated", "within_levels", "passed_over", "no_cut"),
         *("unwanted", "best_place", "put", "take", "give", "_like", "_swap", "_shut"),
-        *("_cut_off", "_measure"),
+        *("_cut_off", "_measure", "parts_in", "clear", "_clear_below", "_join", "unlink"),
+        *("_take_out", "_clear_zone", "list_open", "sort_pool", "place_pool", "some_way"),
     )
 )
 """Compiled in the place of each call: handing a state over costs more than they do."""

@@ -108,12 +108,14 @@ def best_place(s: State, job: Job, t: int, way: Way) -> Place:
     wide, high, wants = job.w[t], job.h[t], job.wants[t]
     ways = 2 if job.turns[t] == 1 and wide != high else 1
     limited = job.levels[0] < NO_LIMIT
+    skip = passed_over(s, way)
+    free, widths, heights = s.free, s.w, s.h
     for i in range(s.tally[OPEN]):
-        x = s.free[i]
-        w, h = s.w[x], s.h[x]
+        x = free[i]
+        w, h = widths[x], heights[x]
         for turned in range(ways):
             a, b = (high, wide) if turned == 1 else (wide, high)
-            if a > w or b > h or passed_over(s, way) or unwanted(s, job, x, wants):
+            if a > w or b > h or i == skip or unwanted(s, job, x, wants):
                 continue
             for axis in range(2):
                 if no_cut(axis, a == w, b == h):
@@ -139,9 +141,11 @@ def unwanted(s: State, job: Job, x: int, wants: int) -> bool:
     return wants >= 0 and wants != job.zone_kind[s.zone[x]]
 
 
-def passed_over(s: State, way: Way) -> bool:
-    """Tell whether chance passes a free piece over."""
-    return way.passed > 0.0 and draw(s) < way.passed
+def passed_over(s: State, way: Way) -> int:
+    """The place of the free piece that chance passes over, past the last where there is none."""
+    if way.passed == 0.0:
+        return NONE
+    return int(draw(s) / way.passed)
 
 
 def put(s: State, job: Job, t: int, place: Place) -> None:
@@ -221,9 +225,10 @@ def _shut(s: State, x: int) -> None:
 def list_open(s: State) -> None:
     """List the free pieces."""
     n = 0
+    kind, free = s.kind, s.free
     for x in range(s.tally[USED]):
-        if s.kind[x] == FREE:
-            s.free[n] = x
+        if kind[x] == FREE:
+            free[n] = x
             n += 1
     s.tally[OPEN] = n
 

@@ -181,11 +181,13 @@ def ruin(s: State, job: Job, aim: Aim) -> None:
         _clear_zone(s, below(s, zones))
         if chance > SECOND_ZONE:
             _clear_zone(s, below(s, zones))
+    held = _used_pieces(s, one, two)
     got = 0
     for _ in range(6 * many + 20):
-        if got >= many:
+        if got >= many or held == 0:
             return
-        got += _take_out(s, below(s, s.tally[USED]), many - got, one, two)
+        # a piece listed may be gone by now: it counts as nothing then
+        got += _take_out(s, s.free[below(s, held)], many - got)
 
 
 def _clear_zone(s: State, z: int) -> None:
@@ -193,13 +195,23 @@ def _clear_zone(s: State, z: int) -> None:
         clear(s, z)
 
 
-def _take_out(s: State, x: int, most: int, one: int, two: int) -> int:
-    """Take the parts in ``x`` out if they are not too many and lie in zone ``one`` or ``two``."""
+def _used_pieces(s: State, one: int, two: int) -> int:
+    """List the pieces with parts in zone ``one`` or ``two`` (NONE: in any); how many there are."""
+    n = 0
+    kind, zone, free = s.kind, s.zone, s.free
+    for x in range(s.tally[USED]):
+        here = one < 0 or zone[x] == one or zone[x] == two
+        if here and (kind[x] == CUT or kind[x] == PART):
+            free[n] = x
+            n += 1
+    return n
+
+
+def _take_out(s: State, x: int, most: int) -> int:
+    """Take the parts in ``x`` out if they are not too many; how many they are."""
     if s.kind[x] == CLOSED or s.kind[x] == FREE:
         return 0
-    if one >= 0 and s.zone[x] != one and s.zone[x] != two:
-        return 0
-    n = parts_in(s, x)
+    n = parts_in(s, x, most + 1)
     if n > most + 1:
         return 0
     clear(s, x)

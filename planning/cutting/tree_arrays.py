@@ -149,22 +149,23 @@ def unlink(s: State, parent: int, child: int) -> None:
     s.next[k] = s.next[child]
 
 
-def parts_in(s: State, x: int) -> int:
-    """How many items lie in the piece ``x``."""
+def parts_in(s: State, x: int, most: int) -> int:
+    """How many items lie in the piece ``x``; over ``most`` they are not counted on."""
     n = 0
-    s.work[0] = x
+    kind, first, following, work = s.kind, s.first, s.next, s.work
+    work[0] = x
     top = 1
-    while top > 0:
+    while top > 0 and n <= most:
         top -= 1
-        k = s.work[top]
-        if s.kind[k] == PART:
+        k = work[top]
+        if kind[k] == PART:
             n += 1
-        elif s.kind[k] == CUT:
-            k = s.first[k]
+        elif kind[k] == CUT:
+            k = first[k]
             while k >= 0:
-                s.work[top] = k
+                work[top] = k
                 top += 1
-                k = s.next[k]
+                k = following[k]
     return n
 
 
