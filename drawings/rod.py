@@ -282,14 +282,15 @@ Lane = list[tuple[Span, str]]
 
 def lanes(spans: list[tuple[Span, Edges]]) -> list[Lane]:
     """Spans with their labels in as few lanes as keep them apart; parts alike share a span."""
-    labels: dict[Span, list[str]] = {}
+    alike: dict[Span, tuple[Span, list[str]]] = {}
     for span, part in spans:
         rounded = (round(span[0], 2) + 0.0, round(span[1], 2) + 0.0)
-        if part.label not in labels.setdefault(rounded, []):
-            labels[rounded].append(part.label)
+        names = alike.setdefault(rounded, (span, []))[1]
+        if part.label not in names:
+            names.append(part.label)
     found: list[Lane] = []
     ends: list[float] = []
-    for span, names in sorted(labels.items()):
+    for span, names in sorted(alike.values()):
         said = ", ".join(sorted(names, key=natural))
         place = next((i for i, last in enumerate(ends) if last <= span[0] - CLEAR), None)
         if place is None:
