@@ -20,8 +20,8 @@ from models.solids.mesh_record import Mesh
 Doubles = NDArray[np.float64]
 Octets = NDArray[np.uint8]
 
-WIDE = 900
-"""Pixels across: one is a fifth of a millimetre on the cover."""
+WIDE = 720
+"""Pixels across: one is a quarter of a millimetre on the cover."""
 LIGHT: Vec = (-0.35, -0.55, 0.76)
 """Where the light comes from, in piece axes: over the left shoulder."""
 DARKEST = 0.72

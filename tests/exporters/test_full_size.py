@@ -133,3 +133,11 @@ def test_small_pieces_share_a_leaf_and_lie_apart():
         assert floor <= b < d <= top
     for ((a, b), (c, d)), ((e, f), (g, h)) in itertools.combinations(windows, 2):
         assert c <= e or g <= a or d <= f or h <= b
+
+
+def test_nothing_in_a_name_becomes_markup():
+    title = '#panic("x") *Küche* <b>&amp; $y$ @z'
+    made = templates_pdf((big(80.0, 60.0),), Paper.A4, title)
+    reader = PdfReader(io.BytesIO(made))
+    said = " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    assert said.count(title) >= 2  # on the first page, and on the leaf as part of its picture
