@@ -14,7 +14,7 @@ from models.solids.kernel import KERNEL_FAILURES
 from models.solids.measure import exact_box
 from models.solids.pictures import Standing, isometric, seen
 from models.solids.sections import beyond, cut_faces
-from models.solids.views import VIEWS, line_view
+from models.solids.views import VIEWS
 
 PIECE = "the piece"
 NAMES = ("front", "right", "top")
@@ -25,14 +25,14 @@ def piece_views(
 ) -> tuple[LineView, ...]:
     """What is seen of the closed piece from each side in ``names``; nothing hidden is drawn.
 
-    Copies without a solid are left out.
+    By triangulation: the exact way takes ten times as long. Copies without a solid are left out.
 
     Raises:
         BuildError: the kernel cannot draw it.
     """
     whole = cq.Compound.makeCompound(_standing(copies, solids))
     try:
-        return tuple(replace(line_view(whole, name), hidden=()) for name in names)
+        return tuple(seen(whole, name, *VIEWS[name]) for name in names)
     except KERNEL_FAILURES as failure:
         raise BuildError(PIECE, "views", str(failure)) from failure
 
