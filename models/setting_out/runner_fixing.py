@@ -303,19 +303,25 @@ def _lines(
         case _:
             assert_never(runner)
     if isinstance(runner, UndermountRunner):
+        yield from _undermount_lines(runner, leaf, box, numbers)
+
+
+def _undermount_lines(
+    runner: UndermountRunner, leaf: Leaf, box: BoxNumbers, numbers: RunnerNumbers
+) -> Iterator[HardwareLine]:
+    """What comes with a pair of undermount runners: locking devices, and the rod where asked."""
+    yield HardwareLine(
+        name="locking device, left and right",
+        quantity=1,
+        for_what=box.id,
+        note="with the runner",
+    )
+    if runner.sync_rod:
+        left, right = (_undermount(hand, runner, box, numbers) for hand in _hands(leaf))
         yield HardwareLine(
-            name="locking device, left and right",
+            name="synchronising rod",
             quantity=1,
-            for_what=drawer,
-            note="with the runner",
+            size=f"{right.lo[0] - left.hi[0]:.1f} mm, for an opening of {leaf.box.size[0]:.1f} mm",
+            for_what=box.id,
+            note="cut to length as the runner's data sheet says",
         )
-        if runner.sync_rod:
-            left, right = (_undermount(hand, runner, box, numbers) for hand in _hands(leaf))
-            yield HardwareLine(
-                name="synchronising rod",
-                quantity=1,
-                size=f"{right.lo[0] - left.hi[0]:.1f} mm, for an opening of "
-                f"{leaf.box.size[0]:.1f} mm",
-                for_what=drawer,
-                note="cut to length as the runner's data sheet says",
-            )
