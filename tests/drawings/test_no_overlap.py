@@ -57,6 +57,7 @@ def test_nothing_meets_on_the_sheets_of_an_example(name: str) -> None:
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
 @pytest.mark.slow
+@pytest.mark.timeout(1200)  # some 1200 sheets: nine minutes on a machine four times too busy
 @given(spec_texts())
 def test_nothing_meets_on_the_sheets_of_any_piece(text: str) -> None:
     asked = read(text, "generated.yaml").spec
