@@ -11,8 +11,11 @@ from ground.order import natural
 from ground.quantities import Units, length_text
 from ground.tolerances import LENGTH_EPS
 from models.parts.assembly import Assembly
+from models.parts.blank import Section
 from models.parts.part import Part, PartKind
+from planning.cutting.bars import fewest_bars
 from planning.cutting.cut_sizes import cut_sizes
+from planning.cutting.layout import whole
 from planning.cutting.records import NodeKind, Purchase, Stock, StockKind, leaves
 from planning.cutting.steps import names
 from planning.cutting.yard import WASTE, cubic_metres, tallied
@@ -26,6 +29,10 @@ TEST_LENGTH: Final = 300.0
 SHEET_TEST: Final = 150.0
 """Width of a test piece of a sheet (mm). Common practice, no source."""
 METRE: Final = 1000.0
+ROD: Final = 1000.0
+"""Length of a rod (mm). Common practice, no source."""
+PIN: Final = "pin"
+"""What is cut from rod; dowels are bought to length."""
 SECTIONS: Final = (PartKind.LUMBER, PartKind.SHEET)
 BORED: Final = ("hole", "recess", "counterbore", "cup")
 """Last words of the names of features that are drilled."""
@@ -157,6 +164,9 @@ def _loose(spec: Spec, assembly: Assembly) -> Iterator[Purchase]:
     for part in sorted(assembly.parts, key=lambda part: natural(part.label)):
         if part.kind is PartKind.LOOSE and part.material is None:
             many = len(assembly.copies_of(part.label)) + _spare(spec)
+            if part.blank.section is Section.ROUND and PIN in part.name.split():
+                yield _rod(spec, part, many)
+                continue
             yield Purchase(
                 item=part.name,
                 material="",
@@ -165,6 +175,20 @@ def _loose(spec: Spec, assembly: Assembly) -> Iterator[Purchase]:
                 unit="piece",
                 note=f"{part.label}; {_spare(spec)} of them spare",
             )
+
+
+def _rod(spec: Spec, part: Part, many: int) -> Purchase:
+    """Rods that pins are cut from."""
+    size, kerf = whole(ROD), whole(spec.shop.kerf)
+    bars = fewest_bars(size + kerf, [(whole(part.blank.length) + kerf, many)])
+    return Purchase(
+        item=f"rod for {part.name}",
+        material="",
+        size=_size(spec, ROD, part.blank.width),
+        quantity=Decimal(len(bars.patterns)),
+        unit="piece",
+        note=f"{part.label}: {many} of {_size(spec, part.blank.length)}, {_spare(spec)} spare",
+    )
 
 
 def _spare(spec: Spec) -> int:

@@ -20,7 +20,7 @@ from planning.cutting.tree_arrays import Job, State
 MODULES = (tree_arrays, placing, searching)
 INLINED = frozenset(
     (
-        *("draw", "below", "powered", "rated", "within_levels", "passed_over", "no_cut"),
+        *("draw", "below", "powered", "rated", "within_levels", "passed_over", "no_cut", "liked"),
         *("unwanted", "best_place", "put", "take", "give", "_like", "_swap", "_shut"),
         *("_cut_off", "_measure", "parts_in", "clear", "_clear_below", "_join", "unlink"),
         *("_take_out", "_clear_zone", "list_open", "sort_pool", "place_pool", "some_way"),

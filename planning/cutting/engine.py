@@ -119,7 +119,7 @@ def ways(effort: Effort, unit: tuple[float, float]) -> Iterator[Way]:
     for q in range(effort.starts):
         plain = ORDERS * RATINGS
         noise = 0.0 if q < plain else 0.5 * ((q * 7919) % 101) / 101
-        yield Way((q // ORDERS) % RATINGS, q % ORDERS, noise, 0.0, *unit)
+        yield Way((q // ORDERS) % RATINGS, q % ORDERS, noise, 0.0, 0.0, *unit)
 
 
 def _start(run: _Run, bound: int) -> State:

@@ -3,19 +3,45 @@
 Columns are made as they are needed (Gilmore and Gomory, Operations Research 9, 1961).
 """
 
+import os
+import sys
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planning.cutting.knapsack import best_fill
-
-Floats = NDArray[np.float64]
+from planning.cutting.knapsack import Floats, Ints, best_fill
 
 ROUNDS = 300
 """Rounds of making columns."""
+
+
+@contextmanager
+def _silence() -> Iterator[None]:
+    """Keep what a library prints when it is first used off standard output."""
+    sys.stdout.flush()
+    kept = os.dup(1)
+    with Path(os.devnull).open("wb") as nowhere:
+        os.dup2(nowhere.fileno(), 1)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+
+
+def _solver() -> tuple[Any, Any]:
+    """The library, and a solver of its that says nothing and keeps to one thread."""
+    import highspy
+
+    with _silence():
+        solver: Any = highspy.Highs()  # type: ignore[no-untyped-call]
+        solver.silent()
+    solver.setOptionValue("threads", 1)
+    return highspy, solver
 
 
 class Master:
@@ -23,27 +49,58 @@ class Master:
 
     def __init__(self, demand: Floats) -> None:
         """Start with no patterns; one row a length with its demand."""
-        import highspy
-
-        self._solver: Any = highspy.Highs()  # type: ignore[no-untyped-call]
-        self._solver.silent()
-        self._solver.setOptionValue("threads", 1)
-        self._infinite = highspy.kHighsInf
+        self._library, self._solver = _solver()
+        self.patterns: list[Ints] = []
+        self._known: set[bytes] = set()
         nothing, none = np.array([], dtype=np.int32), np.array([])
         for amount in demand:
-            self._solver.addRow(float(amount), self._infinite, 0, nothing, none)
+            self._solver.addRow(float(amount), self._library.kHighsInf, 0, nothing, none)
 
-    def add(self, pattern: NDArray[np.int64]) -> None:
-        """Add a pattern."""
+    def add(self, pattern: Ints) -> bool:
+        """Add a pattern; False where it is there already."""
+        key = pattern.tobytes()
+        if key in self._known:
+            return False
+        self._known.add(key)
+        self.patterns.append(pattern.copy())
         rows = np.flatnonzero(pattern).astype(np.int32)
         counts = pattern[rows].astype(float)
-        self._solver.addCol(1.0, 0.0, self._infinite, len(rows), rows, counts)
+        self._solver.addCol(1.0, 0.0, self._library.kHighsInf, len(rows), rows, counts)
+        return True
+
+    def want(self, demand: Floats) -> None:
+        """Change what is wanted of each length."""
+        for row, amount in enumerate(demand):
+            self._solver.changeRowBounds(row, float(amount), self._library.kHighsInf)
 
     def prices(self) -> Floats:
         """Solve; what one more of each length would cost."""
         self._solver.run()
         duals = np.array(self._solver.getSolution().row_dual, dtype=np.float64)
         return np.maximum(duals, 0.0)
+
+    def value(self) -> float:
+        """How many bars the last solution takes."""
+        return float(self._solver.getObjectiveValue())
+
+    def shares(self) -> Floats:
+        """How many bars are cut by each pattern, as last solved."""
+        return np.array(self._solver.getSolution().col_value, dtype=np.float64)
+
+    def whole(self, nodes: int) -> list[int]:
+        """Whole numbers of bars for each pattern, looked for through so many nodes."""
+        library, other = _solver()
+        other.passModel(self._solver.getLp())
+        many = len(self.patterns)
+        whole = np.full(many, library.HighsVarType.kInteger)
+        other.changeColsIntegrality(many, np.arange(many, dtype=np.int32), whole)
+        other.setOptionValue("mip_max_nodes", nodes)
+        other.setOptionValue("mip_abs_gap", 0.999)
+        other.run()
+        found = other.getSolution()
+        if not found.value_valid:
+            return []
+        return [round(value) for value in found.col_value]
 
 
 def fractional(size: int, lengths: Sequence[int], worth: Floats) -> float:

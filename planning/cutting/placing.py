@@ -38,14 +38,16 @@ NO_LIMIT: Final = 1_000_000
 class Way(NamedTuple):
     """One way of placing: the rating, the order, random noise on the order.
 
-    ``passed`` is the share of free pieces that are passed over; ``unit_w`` and ``unit_h`` make
-    sizes shares of the first zone.
+    ``passed`` is the share of free pieces that are passed over, ``fond`` how much better a place
+    is where a piece of the same size is cut beside; ``unit_w`` and ``unit_h`` make sizes shares
+    of the first zone.
     """
 
     rating: int
     order: int
     noise: float
     passed: float
+    fond: float
     unit_w: float
     unit_h: float
 
@@ -122,7 +124,7 @@ def best_place(s: State, job: Job, t: int, way: Way) -> Place:
                     continue
                 if limited and not within_levels(s, job, x, t, turned, axis):
                     continue
-                bad = rated(way, w, h, a, b, axis)
+                bad = rated(way, w, h, a, b, axis) - liked(s, way, x, a if axis == 0 else b, axis)
                 if bad < best:
                     best = bad
                     node, first, turn = x, axis, turned
@@ -134,6 +136,24 @@ def no_cut(axis: int, as_wide: bool, as_high: bool) -> bool:  # noqa: FBT001 - h
     if axis == 0:
         return as_wide and not as_high
     return as_high
+
+
+def liked(s: State, way: Way, x: int, size: int, axis: int) -> float:
+    """How much better a place is because the same size is cut beside it."""
+    return way.fond if way.fond > 0.0 and cut_beside(s, x, size, axis) else 0.0
+
+
+def cut_beside(s: State, x: int, size: int, axis: int) -> bool:
+    """Tell whether a piece of this size is cut off beside the free piece already."""
+    parent = s.parent[x]
+    if parent < 0 or s.axis[parent] != axis:
+        return False
+    k = s.first[parent]
+    while k >= 0:
+        if s.kind[k] != FREE and (s.w[k] if axis == 0 else s.h[k]) == size:
+            return True
+        k = s.next[k]
+    return False
 
 
 def unwanted(s: State, job: Job, x: int, wants: int) -> bool:

@@ -46,6 +46,8 @@ NOISE: Final = 0.3
 PASSED: Final = 0.01
 FREE_WEIGHT: Final = 0.1
 """What squares of free areas count against the area of the parts that are not placed."""
+FOND: Final = 0.2
+"""How far a tidying round may prefer a size that is cut beside already."""
 STILL: Final = 150
 """So many histories without a better plan, and the search is shaken up."""
 SHAKE: Final = 0.15
@@ -53,10 +55,14 @@ UNPLACED: Final = 1e6
 """A part that is not placed costs more than any tidiness."""
 OFFCUT_STEPS: Final = 20.0
 """The largest offcut counts in steps of a twentieth of a sheet; below that, fence settings do."""
+MOST_LEVELS: Final = 1000
+"""More levels than a zone is cut in."""
 CUT_WEIGHT: Final = 0.01
 BAND: Final = 1000.0
 """What a step of the largest offcut is worth, in fence settings."""
 
+ALIKE: Final = 0.5
+"""The share of tidying rounds that take parts of one size out."""
 ANYWHERE: Final = 0.45
 TWO_ZONES: Final = 0.85
 SECOND_ZONE: Final = 0.95
@@ -155,9 +161,9 @@ def _size(s: State, x: int, child: int) -> int:
 
 
 def note_setting(s: State, known: int, x: int, child: int) -> int:
-    """Note the fence setting of a cut in ``work`` and ``keys``; 1 where it is a new one."""
+    """Note the fence setting of a cut in ``work`` and ``keys``; 1 where its zone has none such."""
     size = _size(s, x, child)
-    stage = 2 * s.level[x] + s.axis[x]
+    stage = 2 * (s.level[x] + MOST_LEVELS * s.zone[x]) + s.axis[x]
     for i in range(known):
         if s.keys[i] == size and s.work[i] == stage:
             return 0
@@ -169,6 +175,9 @@ def note_setting(s: State, known: int, x: int, child: int) -> int:
 def ruin(s: State, job: Job, aim: Aim) -> None:
     """Take parts out: anywhere, out of two zones, or whole zones."""
     zones = len(job.zone_w)
+    if aim.tidy == 1 and draw(s) < ALIKE:
+        _take_alike(s, job, 1 + below(s, 3 * aim.most))
+        return
     chance = draw(s)
     one, two = NONE, NONE
     if chance < ANYWHERE or zones == 1:
@@ -188,6 +197,25 @@ def ruin(s: State, job: Job, aim: Aim) -> None:
             return
         # a piece listed may be gone by now: it counts as nothing then
         got += _take_out(s, s.free[below(s, held)], many - got)
+
+
+def _take_alike(s: State, job: Job, many: int) -> None:
+    """Take parts out that have a side in common with one part, so that they may come together."""
+    held = _used_pieces(s, NONE, NONE)
+    got = 0
+    first = NONE
+    for _ in range(6 * many + 20):
+        if got >= many or held == 0:
+            return
+        x = s.free[below(s, held)]
+        if s.kind[x] != PART:
+            continue
+        t = s.item[x]
+        if first < 0:
+            first = t
+        if job.w[t] == job.w[first] or job.h[t] == job.h[first]:
+            clear(s, x)
+            got += 1
 
 
 def _clear_zone(s: State, z: int) -> None:
@@ -226,7 +254,8 @@ def some_way(s: State, aim: Aim) -> Way:
         if chance < upto:
             rating = other
             break
-    return Way(rating, some_order(s), NOISE * draw(s), PASSED, aim.unit_w, aim.unit_h)
+    fond = FOND * draw(s) if aim.tidy == 1 else 0.0
+    return Way(rating, some_order(s), NOISE * draw(s), PASSED, fond, aim.unit_w, aim.unit_h)
 
 
 def some_order(s: State) -> int:

@@ -61,7 +61,7 @@ class Effort:
     rounds: int = 3000
     tidy: int = 400
     history: int = 200
-    most: int = 7
+    most: int = 12
     chunk: int = 100
     seed: int = SEED
     over: Callable[[], bool] = _never

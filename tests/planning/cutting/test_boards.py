@@ -1,3 +1,4 @@
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -6,12 +7,13 @@ from hypothesis import strategies as st
 
 from ground.findings import Severity
 from ground.quantities import Units
-from models.parts.blank import Grain
+from models.parts.blank import Blank, Grain, Section
 from models.parts.part import PartKind
 from planning.cutting.buying import purchases
 from planning.cutting.records import NodeKind, Saw, yielded
 from planning.cutting.stacks import layers_in
-from planning.cutting.sticks import Blank, gang_length, sticks
+from planning.cutting.sticks import Blank as Milled
+from planning.cutting.sticks import gang_length, sticks
 from planning.cutting.yard import board_feet, cubic_metres, tallied
 from specs.materials import Board, Defect, Figure, FigureAt, Sold
 from tests.planning.cutting.board_jobs import SHOP, assembly, part, planned, rules, spec
@@ -56,7 +58,7 @@ def test_four_short_legs_are_milled_as_one_stick_with_three_kerfs():
 
 
 def test_one_short_part_is_milled_on_a_stick_as_long_as_the_shop_holds_safely():
-    found = (Blank(
+    found = (Milled(
         placed=where_nothing(), grain=120.0, across=40.0, thick=20.0, kind=PartKind.LUMBER
     ),)  # fmt: skip
     assert gang_length(found, SHOP) == 300.0
@@ -105,7 +107,7 @@ def test_a_step_of_thickness_is_said_with_what_would_do():
 @pytest.mark.parametrize(("board", "layers"), [(60.3, 2), (60.4, 3), (18.0, 1), (17.9, 0)])
 def test_resawing_counts_a_kerf_between_and_a_pass_on_each_face(board, layers):
     """Rough 18 = 14 and 4 for both faces; three of 18 and two kerfs of 3.2 are 60.4."""
-    found = (Blank(
+    found = (Milled(
         placed=where_nothing(), grain=500.0, across=80.0, thick=14.0, kind=PartKind.LUMBER
     ),)  # fmt: skip
     (stick,) = sticks(found, SHOP, 2400.0, lambda _: 200.0)
@@ -333,6 +335,16 @@ def test_spares_come_out_of_offcuts():
     (spare,) = [it for it in purchases(found, legs, plan.stock) if it.item.startswith("spare")]
     assert spare.note.startswith("out of offcut")
     assert spare.size == "236 x 64 x 62"
+
+
+def test_pins_are_cut_from_rod():
+    """25 of 30.5 and 24 kerfs of 3.2 are 839.3: one rod of a metre; 40 take two."""
+    blank = Blank(length=30.5, width=8.0, thickness=8.0, section=Section.ROUND)
+    pin = replace(part("L4", (30.5, 8.0, 8.0), name="walnut pin", kind=PartKind.LOOSE), blank=blank)
+    for many, rods in ((24, 1), (39, 2)):
+        piece = assembly((replace(pin, material=None), many))
+        (line,) = purchases(spec(), piece, ())
+        assert (line.item, line.quantity) == ("rod for walnut pin", Decimal(rods))
 
 
 def test_an_inch_file_counts_board_feet():
