@@ -12,6 +12,7 @@ from planning.cutting.needs import sheet_materials, sheet_needs
 from planning.cutting.records import Bound, CutPlan, Stock
 from planning.cutting.sheets import Planned, plan_sheets
 from planning.cutting.task import Effort
+from planning.cutting.telling import interrupted_told
 from specs.materials import Lumber, Sheet
 from specs.spec import Spec
 
@@ -48,6 +49,7 @@ def cut_plan(
         purchases=purchases(spec, assembly, stock),
         unmade=tuple(lost for plan in plans for lost in plan.unmade),
         findings=(
+            *([interrupted_told(assembly.name)] if effort.over() else []),
             *(finding for plan in plans for finding in plan.findings),
             *(_told(bound) for bound in bounds),
         ),

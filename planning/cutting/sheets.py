@@ -29,7 +29,6 @@ from planning.cutting.strips import Strip, Template, broken
 from planning.cutting.task import Cell, Effort, Found, Task, Zone
 from planning.cutting.telling import (
     break_told,
-    interrupted_told,
     run_told,
     strip_told,
     too_large_told,
@@ -246,7 +245,6 @@ def _solved(bench: SheetBench, loads: Sequence[Load], rack: Sequence[Size], size
     task = _task(bench, loads, [s.zone for s in rack], size)
     least = lower_bound(task)
     found = solve(task, bench.effort, least)
-    _note(bench, found)
     pieces: list[tuple[Size, Bit]] = []
     for from_, cell in zip(rack, found.fixed, strict=True):
         if cell is not None:
@@ -270,7 +268,6 @@ def _with_strip(
     everything = _task(bench, [*loads, strip.kept, strip.other], [s.zone for s in rack], size)
     least = lower_bound(everything)
     found = solve(task, bench.effort, max(0, least - 1))
-    _note(bench, found)
     cells = [None if cell is None else _bit(bench, cell, loads) for cell in found.fixed]
     own = len(first.zones)
     pieces: list[tuple[Size, Bit]] = [(size, first.filled(cells[:own]))]
@@ -279,11 +276,6 @@ def _with_strip(
             pieces.append((from_, bit))
     pieces += [(size, _bit(bench, cell, loads)) for cell in found.new]
     return _counted(pieces, least, found)
-
-
-def _note(bench: SheetBench, found: Found) -> None:
-    if found.interrupted and not any(f.code == "plan.interrupted" for f in bench.findings):
-        bench.findings.append(interrupted_told(bench.key))
 
 
 def _counted(pieces: list[tuple[Size, Bit]], least: int, found: Found) -> _Layouts:

@@ -114,12 +114,12 @@ def too_large_told(load: Load, zones: Sequence[Zone], material: str) -> tuple[Fi
     return finding, Unmade(label=placed.label, copies=copies, reason=reason)
 
 
-def interrupted_told(material: str) -> Finding:
+def interrupted_told(piece: str) -> Finding:
     """The plan was broken off; it is the best so far."""
     return Finding(
         code="plan.interrupted",
         severity=Severity.WARNING,
-        subject=material,
-        message="planning was broken off; this is the best plan found until then",
+        subject=piece,
+        message="cut plans were broken off; they are the best found until then",
         source="the plan itself",
     )
