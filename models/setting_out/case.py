@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from ground.findings import FROM_THE_SPEC, Finding, Severity
-from ground.tolerances import close
+from ground.tolerances import LENGTH_EPS, close
 from ground.vectors import Plane, Vec, X, Y, Z, neg
 from models.parts.blank import Grain
 from models.parts.features import Trim, TrimKind
@@ -223,7 +223,11 @@ def _frame_trims(spec: Case, case: CaseNumbers, box: Box) -> tuple[Trim, ...]:
     level = box.size[0] > box.size[2]
     ends: list[Trim] = []
     for x, z in ((x, z) for x in (out.lo[0], out.hi[0]) for z in (out.lo[2], out.hi[2])):
-        touches = (box.lo[0] <= x <= box.hi[0]) and (box.lo[2] <= z <= box.hi[2])
+        # A strip's end and the case's corner come out of different sums, so never compare exactly.
+        touches = all(
+            box.lo[axis] - LENGTH_EPS <= at <= box.hi[axis] + LENGTH_EPS
+            for axis, at in ((0, x), (2, z))
+        )
         which = "top" if z == out.hi[2] else "bottom"
         if not touches or corner_way(spec, which, case.panel).lifted > 0.0:
             continue
