@@ -5,8 +5,7 @@ from typing import Any
 import pytest
 
 from checks.purpose import find_purpose, spaces
-from checks.solid_geometry import box
-from checks.totals import area, find_totals
+from checks.totals import find_totals
 from ground.findings import Severity
 from specs.loads import Loads
 from specs.place import Held, Things, Way
@@ -121,9 +120,3 @@ def test_groups_add_up_to_the_whole(name):
     assert sum(float(part.rsplit(" ", 1)[1]) for part in told.split(", ")) == pytest.approx(
         piece.kg, abs=0.3
     )
-    assert mine["finish.area"].value is not None
-    assert mine["finish.area"].value > 1
-
-
-def test_the_surface_of_a_box():
-    assert area(box((30.0, 20.0, 10.0))) == pytest.approx(2 * (600 + 300 + 200))
