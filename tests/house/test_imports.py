@@ -13,7 +13,10 @@ import pytest
 
 from tests.helpers.repository import ROOT
 
-HEAVY = frozenset({"cadquery", "OCP", "vtkmodules", "ezdxf", "trimesh", "numba", "lib3mf", "typst"})
+HEAVY = frozenset(
+    {"cadquery", "OCP", "vtkmodules", "ezdxf", "trimesh", "numba", "lib3mf", "typst"}
+    | {"starlette", "uvicorn", "watchfiles"}
+)
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
 UNUSABLE = 2
 
