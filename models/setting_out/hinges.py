@@ -1,6 +1,8 @@
 """How many hinges a door wants, where they go, and what contradicts them. Plain arithmetic."""
 
+import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 from ground.findings import COMMON_PRACTICE, Finding, Severity
@@ -117,9 +119,28 @@ def hinge_findings(
                 (apart, door.width),
             )
         )
+    found += _meeting_findings(subject, hinge, heights)
     if isinstance(hinge, CupHinge):
         found += _cup_findings(subject, hinge, door)
     return found
+
+
+def _meeting_findings(subject: str, hinge: Hinge, heights: tuple[float, ...]) -> list[Finding]:
+    """Neighbouring hinges that have no room for both."""
+    nearest = min((b - a for a, b in pairwise(heights)), default=math.inf)
+    least = 2 * half_length(hinge)
+    if nearest >= least:
+        return []
+    return [
+        _finding(
+            "fitting.hinges_meet",
+            Severity.ERROR,
+            subject,
+            f"two hinges stand {nearest:.1f} mm apart and want {least:.1f} mm; make the door "
+            "higher, take smaller hinges or hang it by one",
+            (nearest, least),
+        )
+    ]
 
 
 def _cup_findings(subject: str, hinge: CupHinge, door: DoorSize) -> list[Finding]:

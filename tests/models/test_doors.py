@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from ground.findings import Severity
 from ground.vectors import Vec
 from models.parts.features import Channel, ChannelKind, Hole, HoleKind
 from models.setting_out.draft import Draft
@@ -82,6 +83,18 @@ def test_hinges_stand_further_apart_than_the_door_is_wide() -> None:
     assert found.code == "fitting.hinge_spacing"
     assert found.value == pytest.approx(268.8)
     assert found.limit == 300.0
+
+
+def test_two_hinges_want_room_for_both_in_a_low_door() -> None:
+    """Half of either: (45 + 8) / 2 + 2 = 28.5, so 57 between their middles.
+
+    127 high: a fifth is 25.4, at least 35 from the end: 127 - 70 = 57. 126 high: 56.
+    """
+    fits = DoorSize(width=50.0, height=127.0, thick=20.0, mass=0.5)
+    assert hinge_findings("door", CUP, fits) == []
+    (found,) = hinge_findings("door", CUP, DoorSize(width=50.0, height=126.0, thick=20.0, mass=0.5))
+    assert (found.code, found.severity) == ("fitting.hinges_meet", Severity.ERROR)
+    assert (found.value, found.limit) == (pytest.approx(56.0), pytest.approx(57.0))
 
 
 @pytest.mark.parametrize(
