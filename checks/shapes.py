@@ -1,25 +1,25 @@
-"""Convex shapes as arrays: how far apart two of them stand, without the CAD kernel.
+"""Convex shapes: how far apart two of them stand, without the CAD kernel.
 
 Two convex shapes are apart exactly where some plane parts them; such a plane lies along a face of
 one of them, or along an edge of each (separating axes). Rods are 24-sided: true to 1 % of their
-radius.
+radius. Plain Python, so that a check need not wait for a library of arrays.
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 
-import numpy as np
-from numpy.typing import NDArray
-
-from checks.solid_geometry import Body, corners, inside
+from checks.solid_geometry import Body, Face, corners, inside
 from checks.volumes import body_of
-from ground.vectors import Frame, Plane
+from ground.vectors import Frame, Plane, Vec, add, cross, scale, sub
 from models.parts.blank import Section
 from models.parts.cuts import Convex
 from models.parts.part import Part
 
-Array = NDArray[np.float64]
+Vecs = tuple[Vec, ...]
+Turn = tuple[Vec, Vec, Vec]
+"""The rows of a matrix that turns a vector."""
 
 SIDES = 24
 """A rod counts as a prism with so many sides."""
@@ -33,30 +33,51 @@ MOST_PIECES = 400
 class Shape:
     """A convex shape in piece axes: its ``corners``, its faces' ``normals``, its ``edges``.
 
-    Directions are one a row, either sign, none twice.
+    Directions are one long, either sign, none twice. ``lo`` and ``hi`` are its upright box.
     """
 
-    corners: Array
-    normals: Array
-    edges: Array
+    corners: Vecs
+    normals: Vecs
+    edges: Vecs
+    lo: Vec
+    hi: Vec
 
-    @property
-    def box(self) -> tuple[Array, Array]:
-        """The upright box around it."""
-        return self.corners.min(axis=0), self.corners.max(axis=0)
+
+def formed(points: Vecs, normals: Vecs, edges: Vecs) -> Shape:
+    """A shape with its box."""
+    return Shape(points, normals, edges, *spanned(points))
+
+
+def spanned(points: Vecs) -> tuple[Vec, Vec]:
+    """The upright box of points, from corner to corner."""
+    xs, ys, zs = zip(*points, strict=True)
+    return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
+
+
+def box_of(shapes: Iterable[Shape]) -> tuple[Vec, Vec]:
+    """The upright box around several shapes."""
+    return spanned(tuple(corner for one in shapes for corner in (one.lo, one.hi)))
 
 
 def shape(body: Body, place: Frame) -> Shape:
     """A convex body put where ``place`` says."""
-    turn = np.array((place.x, place.y, place.z))
-    points = np.array(sorted(corners(body))) @ turn + np.array(place.origin)
-    normals = directions(_normal(np.array(face)) for face in body)
-    edges = directions(
-        np.array(there) - np.array(here)
+    points, normals, edges = _figure(body)
+    return formed(
+        tuple(place.point(p) for p in points),
+        tuple(place.direction(way) for way in normals),
+        tuple(place.direction(way) for way in edges),
+    )
+
+
+@cache
+def _figure(body: Body) -> tuple[Vecs, Vecs, Vecs]:
+    """Corners, normals and edges of a body in its own axes."""
+    edges = (
+        sub(there, here)
         for face in body
         for here, there in zip(face, (*face[1:], face[0]), strict=True)
     )
-    return Shape(points, normals @ turn, edges @ turn)
+    return tuple(sorted(corners(body))), directions(map(_normal, body)), directions(edges)
 
 
 def whole(part: Part) -> Body:
@@ -89,83 +110,116 @@ def _without(body: Body, planes: tuple[Plane, ...]) -> Iterator[Body]:
         rest = inside(rest, (plane,))
 
 
-def swept(one: Shape, move: Array) -> Shape:
+def shifted(one: Shape, move: Vec) -> Shape:
+    """A shape moved along, not turned."""
+    points = tuple(add(p, move) for p in one.corners)
+    return Shape(points, one.normals, one.edges, add(one.lo, move), add(one.hi, move))
+
+
+def swept(one: Shape, move: Vec) -> Shape:
     """All that ``one`` passes on its way along ``move``, which is convex again."""
-    way = move / np.linalg.norm(move)
-    sides = np.cross(one.edges, way)
-    return Shape(
-        np.vstack((one.corners, one.corners + move)),
+    sides = (cross(edge, move) for edge in one.edges)
+    return formed(
+        (*one.corners, *(add(p, move) for p in one.corners)),
         directions((*one.normals, *sides)),
-        directions((*one.edges, way)),
+        directions((*one.edges, move)),
     )
 
 
-def turned(one: Shape, turns: Array, origin: Array) -> tuple[Array, Array, Array]:
-    """Corners, normals and edges of ``one`` turned about ``origin`` by each of ``turns``."""
-    points = np.einsum("sij,nj->sni", turns, one.corners - origin) + origin
-    normals = np.einsum("sij,nj->sni", turns, one.normals)
-    edges = np.einsum("sij,nj->sni", turns, one.edges)
-    return points, normals, edges
+def turned(one: Shape, turn: Turn, origin: Vec) -> Shape:
+    """A shape turned about ``origin``."""
+    points = tuple(add(_turned(sub(p, origin), turn), origin) for p in one.corners)
+    return formed(
+        points,
+        tuple(_turned(way, turn) for way in one.normals),
+        tuple(_turned(way, turn) for way in one.edges),
+    )
 
 
-def rotations(axis: Sequence[float], angles: Array) -> Array:
-    """The matrix of every turn about ``axis`` (a unit vector, right hand) by ``angles`` (degrees).
+def _turned(p: Vec, turn: Turn) -> Vec:
+    x, y, z = p
+    (a, b, c), (d, e, f), (g, h, i) = turn
+    return (a * x + b * y + c * z, d * x + e * y + f * z, g * x + h * y + i * z)
 
-    By the formula of Rodrigues.
-    """
+
+def rotation(axis: Vec, degrees: float) -> Turn:
+    """The turn about ``axis`` (a unit vector, right hand), by the formula of Rodrigues."""
     x, y, z = axis
-    cross = np.array(((0.0, -z, y), (z, 0.0, -x), (-y, x, 0.0)))
-    radians = np.radians(angles)[:, None, None]
-    about: Array = np.eye(3) + np.sin(radians) * cross + (1.0 - np.cos(radians)) * (cross @ cross)
-    return about
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    rest = 1.0 - cos
+    return (
+        (cos + x * x * rest, x * y * rest - z * sin, x * z * rest + y * sin),
+        (y * x * rest + z * sin, cos + y * y * rest, y * z * rest - x * sin),
+        (z * x * rest - y * sin, z * y * rest + x * sin, cos + z * z * rest),
+    )
 
 
-def room(moving: tuple[Array, Array, Array], still: Shape) -> Array:
-    """The room between a moving shape and one that stands still, for every step (mm).
+def beside(one: Shape, other: Shape) -> float:
+    """The room between the upright boxes of two shapes: the real room is no less."""
+    a, b, c = one.lo
+    d, e, f = one.hi
+    g, h, i = other.lo
+    j, k, m = other.hi
+    return max(g - d, h - e, i - f, a - j, b - k, c - m)
 
-    ``moving`` is as ``turned`` gives it. Less than nothing: they share space, by so much at least
-    along every axis that was tried. What stands corner to corner is further apart than this says.
+
+def room(one: Shape, other: Shape, *, enough: float = math.inf) -> float:
+    """The room between two shapes (mm); the search ends where there is ``enough``.
+
+    Less than nothing: they share space, by so much at least along every axis that was tried. What
+    stands corner to corner is further apart than this says.
     """
-    points, normals, edges = moving
-    crossed = np.cross(edges[:, :, None, :], still.edges[None, None, :, :])
-    crossed = crossed.reshape(len(points), -1, 3)
-    steps = len(points)
-    fixed = np.broadcast_to(still.normals, (steps, *still.normals.shape))
-    axes = np.concatenate((normals, fixed, crossed), axis=1)
-    lengths = np.linalg.norm(axes, axis=2)
-    none = lengths < _NO_LENGTH
-    axes = axes / np.where(none, 1.0, lengths)[:, :, None]
-    mine = np.einsum("sni,ski->snk", points, axes)
-    yours = np.einsum("ni,ski->snk", still.corners, axes)
-    gaps = np.maximum(mine.min(axis=1) - yours.max(axis=1), yours.min(axis=1) - mine.max(axis=1))
-    found: Array = np.where(none, -np.inf, gaps).max(axis=1)
-    return found
+    most = -math.inf
+    for axis in _axes(one, other):
+        gap = _along(one, other, axis)
+        if gap > most:
+            most = gap
+            if most >= enough:
+                break
+    return most
 
 
-def standing(one: Shape) -> tuple[Array, Array, Array]:
-    """A shape in one step: where it is."""
-    return one.corners[None], one.normals[None], one.edges[None]
+def _axes(one: Shape, other: Shape) -> Iterator[Vec]:
+    """Every direction that may part two convex shapes, one long."""
+    yield from one.normals
+    yield from other.normals
+    for mine in one.edges:
+        for theirs in other.edges:
+            way = cross(mine, theirs)
+            length = math.hypot(*way)
+            if length >= _NO_LENGTH:
+                yield scale(way, 1 / length)
 
 
-def directions(found: Iterable[Array]) -> Array:
+def _along(one: Shape, other: Shape, axis: Vec) -> float:
+    """The gap between two shapes along an axis."""
+    x, y, z = axis
+    # Written out: nothing in this check is done more often.
+    mine = [x * a + y * b + z * c for a, b, c in one.corners]
+    yours = [x * a + y * b + z * c for a, b, c in other.corners]
+    return max(min(mine) - max(yours), min(yours) - max(mine))
+
+
+def directions(found: Iterable[Vec]) -> Vecs:
     """Directions made one long, those that differ by their sign alone kept once."""
-    kept: dict[tuple[float, ...], Array] = {}
+    kept: dict[Vec, Vec] = {}
     for way in found:
-        length = float(np.linalg.norm(way))
+        length = math.hypot(*way)
         if length < _NO_LENGTH:
             continue
-        plain = np.round(way / length, _DECIMALS) + 0.0
-        first = plain[np.flatnonzero(plain)[0]]
-        kept.setdefault(tuple(plain if first > 0 else 0.0 - plain), way / length)
-    return np.array(list(kept.values()))
+        made = scale(way, 1 / length)
+        x, y, z = (round(number, _DECIMALS) + 0.0 for number in made)
+        key = (x, y, z) if (x or y or z) > 0 else (0.0 - x, 0.0 - y, 0.0 - z)
+        kept.setdefault(key, made)
+    return tuple(kept.values())
 
 
-def _normal(face: Array) -> Array:
+def _normal(face: Face) -> Vec:
     """The normal of a face whose first corners may lie on one line."""
-    middle = face.mean(axis=0)
-    around = np.cross(face - middle, np.roll(face, -1, axis=0) - middle)
-    normal: Array = around.sum(axis=0)
-    return normal
+    way = (0.0, 0.0, 0.0)
+    for here, there in zip(face, (*face[1:], face[0]), strict=True):
+        way = add(way, cross(sub(here, face[0]), sub(there, face[0])))
+    return way
 
 
 def _prism(length: float, radius: float) -> Body:

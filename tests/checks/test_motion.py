@@ -2,17 +2,16 @@
 
 import math
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.motion import find_motion, least_room
 from checks.placed import Piece, read
-from checks.shapes import pieces, room, rotations, shape, standing, swept, whole
+from checks.shapes import beside, pieces, room, rotation, shape, swept, turned, whole
 from checks.solid_geometry import box, lump
 from ground.findings import Finding, Severity
-from ground.vectors import Frame, X, Y, Z
+from ground.vectors import Frame, X, Y, Z, norm, sub
 from models.parts.assembly import Motion, Mover
 from models.parts.blank import Blank, Section
 from models.parts.features import Channel, ChannelKind, Seat
@@ -112,10 +111,15 @@ def test_the_kernel_agrees_where_a_door_meets_a_pull() -> None:
     found = next(iter(find_motion(seen)))
     assert found.value is not None
     door = mover(seen, found.subject)
-    placed = shapes(seen.assembly)
+    two = tuple(copy for copy in seen.assembly.copies if copy.id in found.copies)
+    labels = {copy.label for copy in two}
+    parts = tuple(part for part in seen.assembly.parts if part.label in labels)
+    alone = replace(seen.assembly, copies=two, parts=parts)
+    placed = shapes(alone)
+    mine = tuple(copy.id for copy in two if copy.mover == door.id)
     for degrees, meeting in ((found.value, True), (found.value - 4.0, False)):
-        at = replace(door, limit=degrees)
-        assert bool(meets(seen.assembly, placed, at, 1.0)) is meeting
+        at = replace(door, limit=degrees, copies=mine)
+        assert bool(meets(alone, placed, at, 1.0)) is meeting
 
 
 @pytest.mark.kernel
@@ -147,19 +151,17 @@ def test_a_notch_that_lets_something_pass_is_seen() -> None:
     bits = pieces(notched)
     assert sum(lump(bit).volume for bit in bits) == pytest.approx(100 * 20 * 20 - 20 * 20 * 10)
     block = shape(box((16.0, 40.0, 6.0)), Frame(X, Y, (42.0, -10.0, 12.0)))
-    whole_room = room(standing(shape(whole(notched), Frame())), block)
-    assert whole_room[0] < 0
-    left = [room(standing(shape(bit, Frame())), block)[0] for bit in bits]
+    assert room(shape(whole(notched), Frame()), block) < 0
+    left = [room(shape(bit, Frame()), block) for bit in bits]
     assert min(left) == pytest.approx(2.0)
 
 
 def test_a_rod_is_as_wide_as_its_diameter() -> None:
     """24 sides with their corners on the rod: 20 across at four places, 0.991 of it between."""
     rod = shape(whole(board(section=Section.ROUND)), Frame())
-    lo, hi = rod.box
-    assert hi - lo == pytest.approx(np.array((100.0, 20.0, 20.0)))
+    assert sub(rod.hi, rod.lo) == pytest.approx((100.0, 20.0, 20.0))
     beside = shape(box((100.0, 10.0, 20.0)), Frame(X, Y, (0.0, 21.0, 0.0)))
-    assert room(standing(rod), beside)[0] == pytest.approx(1.0)
+    assert room(rod, beside) == pytest.approx(1.0)
 
 
 sizes = st.floats(1.0, 50.0)
@@ -176,14 +178,14 @@ def test_the_room_between_upright_boxes_is_that_of_their_spans(
     """The largest of the three gaps; and turning both together changes nothing."""
     gaps = [max(at[i] - one[i], 0.0 - at[i] - two[i]) for i in range(3)]
     a, b = shape(box(one), Frame()), shape(box(two), Frame(X, Y, at))
-    assert room(standing(a), b)[0] == pytest.approx(max(gaps), abs=1e-9)
-    turn = rotations((0.6, 0.0, 0.8), np.array((degrees,)))[0]
-    frame = Frame(tuple(turn[:, 0]), tuple(turn[:, 1]))
+    assert room(a, b) == pytest.approx(max(gaps), abs=1e-9)
+    columns = tuple(zip(*rotation((0.6, 0.0, 0.8), degrees), strict=True))
+    frame = Frame(columns[0], columns[1])
     both = [
         shape(box(size), Frame(X, Y, place).then(frame))
         for size, place in ((one, (0, 0, 0)), (two, at))
     ]
-    assert room(standing(both[0]), both[1])[0] == pytest.approx(max(gaps), abs=1e-6)
+    assert room(both[0], both[1]) == pytest.approx(max(gaps), abs=1e-6)
 
 
 @given(st.tuples(sizes, sizes, sizes), places, places)
@@ -192,21 +194,37 @@ def test_a_sweep_holds_every_place_on_the_way(
     move: tuple[float, float, float],
     at: tuple[float, float, float],
 ) -> None:
-    if np.linalg.norm(move) < 1.0:
+    if norm(move) < 1.0:
         return
     start = shape(box(size), Frame())
     target = shape(box((5.0, 6.0, 7.0)), Frame(Y, Z, at))
-    over_all = room(standing(swept(start, np.array(move))), target)[0]
+    over_all = room(swept(start, move), target)
     for share in (0.0, 0.3, 0.7, 1.0):
         x, y, z = (share * step for step in move)
-        there = room(standing(shape(box(size), Frame(X, Y, (x, y, z)))), target)[0]
+        there = room(shape(box(size), Frame(X, Y, (x, y, z))), target)
         # Apart over the whole way, so apart at every place of it.
         assert there > 0.0 or over_all <= 1e-9
 
 
 def test_a_quarter_turn_about_an_upright_axis_carries_x_to_y() -> None:
-    turn = rotations((0.0, 0.0, 1.0), np.array((90.0,)))[0]
-    assert turn @ np.array((1.0, 0.0, 0.0)) == pytest.approx((0.0, 1.0, 0.0), abs=1e-12)
+    """A post 3 x 2 at x 10 to 13, about the origin: at y 10 to 13 then."""
+    post = shape(box((3.0, 2.0, 5.0)), Frame(X, Y, (10.0, 0.0, 0.0)))
+    there = turned(post, rotation((0.0, 0.0, 1.0), 90.0), (0.0, 0.0, 0.0))
+    assert there.lo == pytest.approx((-2.0, 10.0, 0.0), abs=1e-12)
+    assert there.hi == pytest.approx((0.0, 13.0, 5.0), abs=1e-12)
+
+
+@given(places, places, st.floats(-20, 20))
+def test_a_search_that_may_end_early_ends_on_the_right_side(
+    at: tuple[float, float, float], lean: tuple[float, float, float], enough: float
+) -> None:
+    """Told what is enough, the room is the whole one where it is less, and enough where not."""
+    turn = rotation((0.0, 0.6, 0.8), lean[0])
+    one = turned(shape(box((30.0, 20.0, 10.0)), Frame()), turn, (0.0, 0.0, 0.0))
+    two = shape(box((12.0, 14.0, 16.0)), Frame(X, Y, at))
+    most, told = room(one, two), room(one, two, enough=enough)
+    assert told >= enough if most >= enough else told == most
+    assert beside(one, two) <= most + 1e-9 or most > 0.0
 
 
 def test_every_mover_of_every_example_is_looked_at() -> None:

@@ -1,0 +1,138 @@
+"""Where the parts of a drawer or a door are on their way, and how near they come to others.
+
+A drawer is looked at over all of its way at once, a door every 2 degrees at most (half-way between
+two looks a point 600 mm from the hinges is 0.09 mm off its arc).
+"""
+
+import math
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Final
+
+from checks.placed import Piece, Placed
+from checks.shapes import (
+    Shape,
+    Turn,
+    beside,
+    box_of,
+    pieces,
+    room,
+    rotation,
+    shape,
+    swept,
+    turned,
+    whole,
+)
+from checks.solid_geometry import Body
+from ground.vectors import Vec, scale
+from models.parts.assembly import Motion, Mover
+
+DEGREES: Final = 2.0
+"""A door is looked at this often at least."""
+NEAR: Final = 10.0
+"""What stays further off than this is not near (mm)."""
+
+
+@dataclass(slots=True, eq=False, kw_only=True)
+class Scene:
+    """The closed piece as convex shapes, each made once when it is first asked for."""
+
+    piece: Piece
+    whole: dict[str, Shape] = field(default_factory=dict)
+    split: dict[str, tuple[Shape, ...]] = field(default_factory=dict)
+    bodies: dict[str, tuple[Body, ...]] = field(default_factory=dict)
+
+    def base(self, one: Placed) -> Shape:
+        """A part where it stands, its cuts not taken out."""
+        found = self.whole.get(one.id)
+        if found is None:
+            found = self.whole[one.id] = shape(whole(one.part), one.copy.placement)
+        return found
+
+    def bits(self, one: Placed) -> tuple[Shape, ...]:
+        """A part where it stands, in the pieces that its flat-sided cuts leave."""
+        found = self.split.get(one.id)
+        if found is None:
+            label = one.part.label
+            if label not in self.bodies:
+                self.bodies[label] = pieces(one.part)
+            found = tuple(shape(body, one.copy.placement) for body in self.bodies[label])
+            self.split[one.id] = found
+        return found
+
+
+@dataclass(slots=True, eq=False, kw_only=True)
+class Way:
+    """One part of a mover, at each stop of its way: a drawer's whole way is one stop."""
+
+    scene: Scene
+    part: Placed
+    mover: Mover
+    whole: dict[int, Shape] = field(default_factory=dict)
+    split: dict[int, tuple[Shape, ...]] = field(default_factory=dict)
+
+    def base(self, stop: int) -> Shape:
+        """The part there, its cuts not taken out."""
+        found = self.whole.get(stop)
+        if found is None:
+            found = self.whole[stop] = moved(self.mover, stop, self.scene.base(self.part))
+        return found
+
+    def bits(self, stop: int) -> tuple[Shape, ...]:
+        """The part there, in the pieces that its cuts leave."""
+        found = self.split.get(stop)
+        if found is None:
+            still = self.scene.bits(self.part)
+            found = self.split[stop] = tuple(moved(self.mover, stop, one) for one in still)
+        return found
+
+    @property
+    def count(self) -> int:
+        """How many stops there are."""
+        return len(stops(self.mover))
+
+    @property
+    def box(self) -> tuple[Vec, Vec]:
+        """The upright box of the whole way."""
+        return box_of([self.base(stop) for stop in range(self.count)])
+
+
+def ways(scene: Scene, mover: Mover) -> tuple[Way, ...]:
+    """Every part that a mover carries, on its way."""
+    return tuple(Way(scene=scene, part=one, mover=mover) for one in scene.piece.on(mover.id))
+
+
+def stops(mover: Mover) -> tuple[float, ...]:
+    """Where a mover is looked at, in degrees; all of a drawer's way is one look."""
+    return (0.0,) if mover.kind is Motion.SLIDES else _every(mover.limit)
+
+
+@cache
+def _every(limit: float) -> tuple[float, ...]:
+    count = max(2, math.ceil(limit / DEGREES) + 1)
+    return tuple(limit * place / (count - 1) for place in range(count))
+
+
+def moved(mover: Mover, stop: int, one: Shape) -> Shape:
+    """A shape on a mover, at a stop of its way."""
+    if mover.kind is Motion.SLIDES:
+        return swept(one, scale(mover.axis, mover.limit))
+    if stop == 0:
+        return one
+    return turned(one, _turn(mover.axis, stops(mover)[stop]), mover.origin)
+
+
+@cache
+def _turn(axis: Vec, degrees: float) -> Turn:
+    return rotation(axis, degrees)
+
+
+def near(some: tuple[Shape, ...], others: tuple[Shape, ...], *, enough: float) -> float:
+    """The least room between any two of both; what is more than ``enough`` is not worked out."""
+    least = NEAR
+    for one in some:
+        for other in others:
+            most = min(least, enough)
+            if beside(one, other) < most:
+                least = min(least, room(one, other, enough=most))
+    return least
