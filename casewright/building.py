@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from casewright import kernel
 from casewright.assembling import step_plan
-from casewright.checking import check
+from casewright.checking import Checked, check
 from casewright.cut_plans import cut_plan
 from casewright.part_files import write_part
 from casewright.piece_page import no_page, write_page
@@ -22,7 +22,13 @@ from casewright.selection import (
     selected,
 )
 from casewright.set_ups import planned
-from casewright.shop_drawings import wants_drawings, write_part_drawings
+from casewright.shop_drawings import (
+    drawing_ended,
+    submit_part_drawings,
+    submit_sheet,
+    wants_drawings,
+    written,
+)
 from casewright.version import version
 from casewright.workers import Ended, Failure, Job, Started, StartError, Workers
 from casewright.works import Works
@@ -78,14 +84,32 @@ def build(
         PackageError: the folder cannot be used, or ``only`` names nothing there is.
         StartError: the kernel cannot be loaded.
     """
+    from exporters.package import target
+
+    place = target(out, spec)
+    checked = check(spec)
+    try:
+        with Workers(PROCESSES, prepare=kernel.prepare) as workers:
+            return build_with(workers, checked, place, only, progress or Progress(None))
+    except StartError as error:
+        message = f"the CAD kernel cannot be loaded: {error}; {WANTED_LIBRARIES}"
+        raise StartError(message) from error
+
+
+def build_with(
+    workers: Workers, checked: Checked, place: Path, only: tuple[str, ...], progress: Progress
+) -> Result:
+    """Build the package at ``place``: what can be worked out while the kernel loads comes first.
+
+    Raises:
+        PackageError: the folder cannot be used, or ``only`` names nothing there is.
+        StartError: the kernel cannot be loaded.
+    """
     from exporters.looks import looks
     from exporters.masses import surface
     from exporters.names import file_names
-    from exporters.package import staged, target
+    from exporters.package import staged
 
-    progress = progress or Progress(None)
-    place = target(out, spec)
-    checked = check(spec)
     assembly = checked.assembly
     names = file_names([(part.label, part.name) for part in assembly.parts if part.made])
     cuts = cut_plan(checked, progress)
@@ -101,13 +125,8 @@ def build(
             cuts=cuts,
             known=(*checked.findings, *cuts.findings, *missing(wanted), *no_page(wanted)),
         )
-        try:
-            with Workers(PROCESSES, prepare=kernel.prepare) as workers:
-                make_parts(works, workers, progress)
-                finish_piece(works, workers, progress)
-        except StartError as error:
-            message = f"the CAD kernel cannot be loaded: {error}; {WANTED_LIBRARIES}"
-            raise StartError(message) from error
+        make_parts(works, workers, progress)
+        finish_piece(works, workers, progress)
         return Result(findings=works.findings, files=write_record(works))
 
 
@@ -193,20 +212,21 @@ def finish_piece(works: Works, workers: Workers, progress: Progress) -> None:
     for event in workers.events():
         if isinstance(event, Started):
             continue
-        if event.failure is not None:
+        if event.key.startswith(written("")):
+            drawing_ended(works, event.key, event.failure)
+        elif event.failure is not None:
             piece_failed(works, event.key, event.failure)
             if event.key == WHOLE:
-                write_part_drawings(works)
+                submit_part_drawings(works, workers)
         else:
-            take(works, event.key, event.value)
+            take(works, workers, event.key, event.value)
     write_page(works)
     write_book(works)
 
 
-def take(works: Works, key: str, value: Any) -> None:
+def take(works: Works, workers: Workers, key: str, value: Any) -> None:
     """Keep what the kernel gives back of the whole piece."""
     from casewright.full_size import write_rod
-    from casewright.shop_drawings import write_sheet
 
     if key == BOUNDS:
         works.bounds = value
@@ -214,9 +234,9 @@ def take(works: Works, key: str, value: Any) -> None:
         write_rod(works, value)
     elif key == WHOLE:
         works.whole = value
-        write_part_drawings(works)
+        submit_part_drawings(works, workers)
     elif key in SHEETS:
-        write_sheet(works, key, value)
+        submit_sheet(works, workers, key, value)
     elif key == CLASHES:
         works.failed += clash_findings(works.assembly, value)
     elif key == PICTURE:

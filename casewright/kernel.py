@@ -5,6 +5,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drawings.records import Sheet
 from ground.vectors import Vec
 from models.parts.assembly import Assembly
 from models.parts.part import Part
@@ -47,6 +48,13 @@ def make_part(part: Part, colour: RGB, step: Path | None) -> "Made":
     if step is not None:
         part_step(made.brep, name=title(part.label, part.name), colour=colour, path=step)
     return made
+
+
+def write_drawing(sheet: Sheet, path: Path) -> None:
+    """Write the DXF file of one sheet; it needs no kernel, but as much time as a part."""
+    from exporters.drawing_dxf import sheet_dxf
+
+    path.write_bytes(sheet_dxf(sheet))
 
 
 def write_piece(

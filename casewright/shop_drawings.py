@@ -3,27 +3,48 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from casewright import kernel
 from casewright.selection import EXPLODED_DRAWING, OPENINGS_DRAWING, PLAN_BOOK
 from casewright.selection import PIECE_DRAWINGS as OF_PIECE
 from ground.errors import BuildError
 from models.parts.part import Part
 
 if TYPE_CHECKING:
+    from casewright.workers import Failure, Workers
     from casewright.works import Works
     from drawings.records import Issue, Sheet
     from models.solids.records import Made
 
 
-def write_part_drawings(works: "Works") -> None:
-    """Write the sheet of every part that was made and is wanted."""
-    from exporters.drawing_dxf import sheet_dxf
-
+def submit_part_drawings(works: "Works", workers: "Workers") -> None:
+    """Lay out the sheet of every part that was made and is wanted; the workers write them."""
     for part in works.assembly.parts:
         path = works.files_of(part).get("drawing")
         made = works.made.get(part.label)
         if path is not None and made is not None:
-            works.stage.write(path, sheet_dxf(sheet_of(works, part, made)))
-            works.files.setdefault(part.label, {})["drawing"] = path
+            submit_drawing(works, workers, path, sheet_of(works, part, made))
+
+
+def submit_drawing(works: "Works", workers: "Workers", path: str, sheet: "Sheet") -> None:
+    """Hand a sheet over to be written at ``path``; that it is comes back under the path's key."""
+    workers.submit(written(path), kernel.write_drawing, sheet, works.stage.place(path))
+
+
+def written(path: str) -> str:
+    """The key of the job that writes the drawing at ``path``."""
+    return f"write {path}"
+
+
+def drawing_ended(works: "Works", key: str, failure: "Failure | None") -> None:
+    """Keep that a drawing is written, or that it is not and why."""
+    path = key.removeprefix("write ")
+    part = next((p for p in works.assembly.parts if works.files_of(p).get("drawing") == path), None)
+    if failure is not None:
+        works.stage.place(path).unlink(missing_ok=True)
+        subject = works.assembly.name if part is None else f"{part.label} {part.name}"
+        works.fail(subject, f"{path} cannot be written: {failure.reason}", code="make.file")
+    elif part is not None:
+        works.files.setdefault(part.label, {})["drawing"] = path
 
 
 def sheet_of(works: "Works", part: Part, made: "Made") -> "Sheet":
@@ -70,15 +91,13 @@ def _issue(works: "Works", sheet: int) -> "Issue":
     return replace(Issue.of(works.checked.spec), sheet=sheet, sheets=sheets)
 
 
-def write_sheet(works: "Works", path: str, value: Any) -> None:
-    """Write one sheet of the whole piece from what the kernel drew for it."""
-    from exporters.drawing_dxf import sheet_dxf
-
+def submit_sheet(works: "Works", workers: "Workers", path: str, value: Any) -> None:
+    """Lay out one sheet of the whole piece from what the kernel drew for it; a worker writes it."""
     if path not in works.wanted:
         return
     try:
         works.sheets[path] = _sheet(works, path, value)
-        works.stage.write(path, sheet_dxf(works.sheets[path]))
+        submit_drawing(works, workers, path, works.sheets[path])
     except BuildError as error:
         works.fail(
             works.assembly.name, f"{path} cannot be written: {error.reason}", code="make.file"
