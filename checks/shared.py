@@ -6,12 +6,12 @@ found for certain; a kiss of round on round is left to the solids of a build.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from typing import assert_never
 
 from checks.placed import Piece, Placed
-from checks.solid_geometry import Body, apart, box, corners, inside, lump, removed
+from checks.solid_geometry import ON_PLANE, Body, apart, box, corners, inside, lump, removed
 from checks.volumes import base_body
 from ground.findings import Finding, Severity
 from ground.tolerances import CLASH_VOLUME
@@ -103,7 +103,19 @@ def shared(one: Placed, other: Placed) -> float:
     ]
     points = corners(both)
     touching = [bite for bite in cuts if not apart(points, bite)]
+    if any(_holds(bite, points) for bite in touching):
+        return 0.0
     return lump(both).volume - removed(both, touching).volume
+
+
+def _holds(bite: Planes, points: Iterable[Vec]) -> bool:
+    """Whether one cut takes out all of what lies between ``points``."""
+    return all(
+        a * x + b * y + c * z <= plane.offset + ON_PLANE
+        for plane in bite
+        for a, b, c in (plane.normal,)
+        for x, y, z in points
+    )
 
 
 @cache
