@@ -18,6 +18,8 @@ ANY_FIGURE = len(FIGURES)
 ZONE = "zone "
 LEAST = 20.0
 """Anything smaller either way is not worth a zone (mm)."""
+SLIVER = whole(1.0)
+"""What falls off beside the blade is no thinner: less would be dust or break under the saw."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +77,7 @@ def _stretches(board: Board, kerf: int) -> Iterator[tuple[int, int, int]]:
 def _grown(board: Board, kerf: int) -> tuple[Rect, ...]:
     """The defects, each large enough that the blade may run on both its sides."""
     size = (whole(board.length), whole(board.width))
-    least = 2 * kerf + whole(1.0)
+    least = 2 * kerf + SLIVER
     grown: list[Rect] = []
     for defect in board.defects:
         low, high = [], []
@@ -132,9 +134,14 @@ def _axis(rect: Rect, defect: Rect) -> int | None:
 
 
 def _bands(rect: Rect, defect: Rect, axis: int, kerf: int) -> Iterator[tuple[int, int]]:
-    """Before the defect, the defect, after it: the blade runs in the defect."""
+    """Before the defect, the defect, after it: the blade runs in the defect.
+
+    What an earlier cut has left of a defect at the edge may be less than the blade takes.
+    """
     start, end = rect[axis], rect[axis] + rect[axis + 2]
     low, high = defect[axis], defect[axis] + defect[axis + 2]
+    if low <= start:
+        high = min(end, max(high, start + kerf + SLIVER))
     if low > start:
         yield start, low
     inner = (low + kerf if low > start else low, high - kerf if high < end else high)

@@ -4,6 +4,7 @@ Lengths in mm. On a sheet or board x runs along its length and y along its width
 that lies at the origin.
 """
 
+import math
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -184,12 +185,21 @@ def leaves(node: Node) -> tuple[Node, ...]:
     return tuple(found for found in walk(node) if found.kind is not NodeKind.CUT)
 
 
-def area(node: Node) -> float:
-    """The face of a piece (mm2)."""
-    return node.l * node.w
-
-
 def yielded(stock: Stock) -> float:
-    """The share of the stock that becomes parts."""
-    made = sum(area(leaf) for leaf in leaves(stock.root) if leaf.kind is NodeKind.PART)
-    return made / area(stock.root)
+    """The share of the stock that becomes parts as they leave the saw, before any milling.
+
+    By volume: what is resawn lies over one another on the same face.
+    """
+    length, width, thickness = stock.size
+    return _made(stock.root, thickness) / (length * width * thickness)
+
+
+def _made(node: Node, thickness: float) -> float:
+    """The volume of the parts in a piece of this thickness (mm3)."""
+    if node.cut is None:
+        return node.l * node.w * thickness if node.kind is NodeKind.PART else 0.0
+    thick = [thickness] * len(node.children)
+    if node.cut is Saw.RESAW:
+        off = [node.at] if node.at > 0.0 else []
+        thick = [*off, thickness - node.at - node.kerf]
+    return math.fsum(_made(child, t) for child, t in zip(node.children, thick, strict=False))

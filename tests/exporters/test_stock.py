@@ -69,6 +69,17 @@ def leaves(tree):
     return [tree] if "cut" not in tree else [x for c in tree["children"] for x in leaves(c)]
 
 
+def volume(tree, thick):
+    """What becomes parts of a piece (mm3); a resawn one is thinner afterwards."""
+    if "cut" not in tree:
+        return tree["l"] * tree["w"] * thick if tree["part"] is not None else 0
+    first, rest = thick, thick
+    if tree["cut"] == "resaw":
+        first, rest = tree["at"], thick - tree["at"] - tree["kerf"]
+    thicks = (first, rest) if tree["at"] > 0 else (rest,)
+    return sum(volume(child, t) for child, t in zip(tree["children"], thicks, strict=False))
+
+
 def test_trees_add_up_and_name_what_lies_in_them():
     for entry in stock_entries(planned()[2]):
         assert (entry["cuts"]["x"], entry["cuts"]["y"]) == (0, 0)
@@ -78,10 +89,9 @@ def test_trees_add_up_and_name_what_lies_in_them():
         for part in entry["parts"]:
             assert (part["x"], part["y"], part["l"], part["w"], part["label"]) in named
         assert sum(x[4] is not None for x in named) == len(entry["parts"])
-        area = sum(part["l"] * part["w"] for part in entry["parts"])
-        assert entry["yield"] == pytest.approx(
-            area / (entry["size"][0] * entry["size"][1]), abs=1e-6
-        )
+        length, width, thick = entry["size"]
+        made = volume(entry["cuts"], thick)
+        assert entry["yield"] == pytest.approx(made / (length * width * thick), abs=1e-6)
 
 
 def test_totals_count_what_is_bought():

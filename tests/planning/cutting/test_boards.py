@@ -179,6 +179,19 @@ def test_no_part_lies_on_a_defect():
     assert plan.stock[0].keep_out == ((900.0, 60.0, 80.0, 50.0), (0.0, 0.0, 2400.0, 20.0))
 
 
+def test_what_a_cut_leaves_of_a_defect_is_cut_off_as_well():
+    """The cut beside the first spot ends at 164.2 and leaves 2.8 of the second one, up to 167."""
+    spots = ((850.0, 160.0, 123.0, 1.0), (287.0, 153.0, 1.0, 14.0))
+    defects = tuple(Defect(x=x, y=y, length=a, width=b) for x, y, a, b in spots)
+    board = Board(thickness=27.0, width=200.0, length=2400.0, defects=defects)
+    piece = assembly((part("B1", (2300.0, 140.0, 20.0)), 1), (part("B2", (2300.0, 20.0, 20.0)), 1))
+    plan = planned(spec((board,)), piece)
+    assert [piece.new for piece in plan.stock] == [False]
+    sizes = {"B1.1": (2330.0, 146.0), "B2.1": (2330.0, 26.0)}
+    found = {(k, 1, 1): Wanted(length=a, width=b, locked=True) for k, (a, b) in sizes.items()}
+    check(plan.stock, rules(found))
+
+
 def test_a_board_that_defects_cover_is_said_and_bought_instead():
     all_of_it = Defect(x=0.0, y=0.0, length=2400.0, width=200.0, what="rot")
     board = Board(thickness=27.0, width=200.0, length=2400.0, defects=(all_of_it,))
@@ -326,6 +339,15 @@ def test_the_yield_is_the_share_of_the_board_that_becomes_parts():
     board = Board(thickness=27.0, width=140.0, length=2000.0)
     plan = planned(spec((board,)), assembly((part("B1", (900.0, 60.0, 20.0)), 2)))
     assert yielded(plan.stock[0]) == pytest.approx(2 * 930 * 66 / (2000 * 140))
+
+
+def test_the_yield_counts_what_is_resawn_by_its_thickness():
+    """Four of 630 x 106 x 12 out of 65: three kerfs of 3.2 leave 55.4 of wood, 4.2 of it to plane
+    off the last. 630 x 106 x 55.4 of 2000 x 200 x 65 is 0.1423; by the face it would be 0.668."""
+    piece = assembly((part("B1", (600.0, 100.0, 8.0)), 4))
+    sold = Sold(thicknesses=(65.0,), width=200.0, lengths=(2000.0,))
+    (board,) = planned(spec(sold=sold), piece).stock
+    assert yielded(board) == pytest.approx(630 * 106 * 55.4 / (2000 * 200 * 65))
 
 
 def test_spares_come_out_of_offcuts():
