@@ -12,12 +12,17 @@ from models.parts.joints.screw import NUMBER_8, WoodScrew
 
 LENGTHS = (50.0, 45.0, 40.0, 35.0, 30.0, 25.0, 20.0)
 """Lengths that wood screws are sold in (mm; from memory)."""
+USUAL_UNDER_HEAD = 8.0
+"""mm of block under the screw's head where there are so many (common practice, no source)."""
 LEAST_HOLD = 8.0
 """mm of thread in the rail at least: two shanks (common practice, no source)."""
 BEHIND = 5.0
 """mm of rail left behind the screw's point (common practice, no source)."""
 UNDER_HEAD = 20.0
 """mm of block under the screw's head at most (common practice, no source)."""
+SEATED = 0.5
+"""mm that a slanting counterbore goes below its lower rim at least, so that the seat is whole
+(common practice, no source)."""
 SUNK = 10.0
 """Diameter of the counterbore for a head of 8.3 mm (common practice, no source)."""
 
@@ -52,12 +57,11 @@ def block_screw(place: BlockScrew) -> tuple[WoodScrew, float] | None:
 
     The head is sunk until it sits on a full seat.
     """
-    most = min(UNDER_HEAD, place.in_block - place.slant)
+    most = min(UNDER_HEAD, place.in_block - place.slant - SEATED)
     for length in LENGTHS:
-        hold = min(length - LEAST_HOLD, place.rail - BEHIND)
-        under = length - hold
-        if hold >= LEAST_HOLD and 0.0 < under <= most:
-            # What the screw is longer than the rail allows stays in the block.
+        # What the screw is longer than the rail allows stays in the block.
+        under = max(min(USUAL_UNDER_HEAD, most), length - (place.rail - BEHIND))
+        if length - under >= LEAST_HOLD and 0.0 < under <= most:
             return WoodScrew(shank=NUMBER_8.shank, root=NUMBER_8.root, length=length), under
     return None
 

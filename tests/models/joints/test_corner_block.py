@@ -46,6 +46,21 @@ def test_a_screw_is_chosen_by_what_the_rail_holds():
     assert (screw.length, under) == (40, 19)
 
 
+def test_a_slanting_counterbore_never_just_touches_its_own_rim():
+    """13 of the block on the way, 5 of slant: 8 are left at the rim, so the head goes to 7.5.
+
+    Seated at 8 its floor would meet the block's face in one point, which no boolean cuts well.
+    """
+    half = math.sqrt(0.5)
+    place = BlockScrew(
+        mouth=(0, 0, 0), into_rail=neg(X), rail=22, front=Plane.through((13, 0, 0), (half, half, 0))
+    )
+    choice = block_screw(place)
+    assert choice is not None
+    screw, under = choice
+    assert (screw.length, under) == (20, pytest.approx(7.5))
+
+
 def test_no_screw_holds_in_too_thin_a_rail():
     assert block_screw(square(30, 12)) is None
 
