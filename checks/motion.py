@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from checks.placed import Piece, Placed
-from checks.shapes import Shape, shifted
+from checks.shapes import Box, Shape, beside, box_of, shifted
 from checks.ways import DEGREES, NEAR, Scene, Way, near, stops, ways
 from ground.findings import Finding, Severity
-from ground.vectors import Vec, scale
+from ground.vectors import scale
 from models.parts.assembly import Motion, Mover
 
 TRAVEL: Final = 5.0
@@ -69,32 +69,23 @@ def _close(scene: Scene, mover: Mover) -> Iterator[tuple[Way, Placed]]:
     mine = ways(scene, mover)
     others = tuple(one for one in scene.piece.placed if one.copy.mover != mover.id)
     boxes = [way.box for way in mine]
-    if not boxes:
-        return
-    low = tuple(min(lo[i] for lo, _ in boxes) for i in range(3))
-    high = tuple(max(hi[i] for _, hi in boxes) for i in range(3))
-    others = tuple(_beside((low[0], low[1], low[2]), (high[0], high[1], high[2]), others))
-    for way, (lo, hi) in zip(mine, boxes, strict=True):
-        for other in _beside(lo, hi, others):
+    others = tuple(_beside(box_of(boxes), others)) if boxes else ()
+    for way, box in zip(mine, boxes, strict=True):
+        for other in _beside(box, others):
             yield (way, other)
 
 
-def _beside(low: Vec, high: Vec, others: Iterable[Placed]) -> Iterator[Placed]:
+def _beside(box: Box, others: Iterable[Placed]) -> Iterator[Placed]:
     """What is near an upright box."""
-    a, b, c = (number - NEAR for number in low)
-    d, e, f = (number + NEAR for number in high)
-    for one in others:
-        x, y, z = one.lo
-        if x < d and y < e and z < f:
-            x, y, z = one.hi
-            if a < x and b < y and c < z:
-                yield one
+    return (one for one in others if beside(box, (one.lo, one.hi)) < NEAR)
 
 
 def _meets(scene: Scene, way: Way, other: Placed) -> int | None:
     """The first stop at which a part on its way shares space with another."""
     still = scene.base(other)
-    for stop in range(way.count):
+    for stop, box in enumerate(way.boxes):
+        if beside(box, still.box) >= -PRESSED:
+            continue
         if _pressed((way.base(stop),), (still,)) and _pressed(way.bits(stop), scene.bits(other)):
             return stop
     return None
@@ -106,12 +97,18 @@ def _pressed(some: tuple[Shape, ...], others: tuple[Shape, ...]) -> bool:
 
 def _nearest(scene: Scene, way: Way, other: Placed, most: float) -> tuple[int | None, float]:
     """The stop at which a part comes nearest to another, if nearer than ``most``, and how near."""
-    still = (scene.base(other),)
-    again = any(_pressed((way.base(stop),), still) for stop in range(way.count))
+    still = scene.base(other)
+    apart = [beside(box, still.box) for box in way.boxes]
+    again = any(
+        apart[stop] < -PRESSED and _pressed((way.base(stop),), (still,))
+        for stop in range(way.count)
+    )
+    others = scene.bits(other) if again else (still,)
     found, least = None, most
     for stop in range(way.count):
-        one = way.bits(stop) if again else (way.base(stop),)
-        there = near(one, scene.bits(other) if again else still, enough=least)
+        if apart[stop] >= least:
+            continue
+        there = near(way.bits(stop) if again else (way.base(stop),), others, enough=least)
         if there < least:
             found, least = stop, there
     return (found, least)

@@ -12,12 +12,14 @@ from functools import cache
 
 from checks.solid_geometry import Body, Face, corners, inside
 from checks.volumes import body_of
-from ground.vectors import Frame, Plane, Vec, add, cross, scale, sub
+from ground.vectors import ORIGIN, Frame, Plane, Vec, add, cross, scale, sub
 from models.parts.blank import Section
 from models.parts.cuts import Convex
 from models.parts.part import Part
 
 Vecs = tuple[Vec, ...]
+Box = tuple[Vec, Vec]
+"""An upright box from its lower to its upper corner."""
 Turn = tuple[Vec, Vec, Vec]
 """The rows of a matrix that turns a vector."""
 
@@ -33,40 +35,44 @@ MOST_PIECES = 400
 class Shape:
     """A convex shape in piece axes: its ``corners``, its faces' ``normals``, its ``edges``.
 
-    Directions are one long, either sign, none twice. ``lo`` and ``hi`` are its upright box.
+    Directions are one long, either sign, none twice. ``box`` is the upright box around it.
     """
 
     corners: Vecs
     normals: Vecs
     edges: Vecs
-    lo: Vec
-    hi: Vec
+    box: Box
 
 
 def formed(points: Vecs, normals: Vecs, edges: Vecs) -> Shape:
     """A shape with its box."""
-    return Shape(points, normals, edges, *spanned(points))
+    return Shape(points, normals, edges, spanned(points))
 
 
-def spanned(points: Vecs) -> tuple[Vec, Vec]:
+def spanned(points: Vecs) -> Box:
     """The upright box of points, from corner to corner."""
     xs, ys, zs = zip(*points, strict=True)
     return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
 
 
-def box_of(shapes: Iterable[Shape]) -> tuple[Vec, Vec]:
-    """The upright box around several shapes."""
-    return spanned(tuple(corner for one in shapes for corner in (one.lo, one.hi)))
+def box_of(boxes: Iterable[Box]) -> Box:
+    """The upright box around several."""
+    return spanned(tuple(corner for box in boxes for corner in box))
+
+
+def corners_of(box: Box) -> Vecs:
+    """The eight corners of an upright box."""
+    (a, b, c), (d, e, f) = box
+    return tuple((x, y, z) for x in (a, d) for y in (b, e) for z in (c, f))
 
 
 def shape(body: Body, place: Frame) -> Shape:
     """A convex body put where ``place`` says."""
     points, normals, edges = _figure(body)
-    return formed(
-        tuple(place.point(p) for p in points),
-        tuple(place.direction(way) for way in normals),
-        tuple(place.direction(way) for way in edges),
-    )
+    turn = tuple(zip(place.x, place.y, place.z, strict=True))
+    carry = (turn[0], turn[1], turn[2])
+    put = tuple(add(p, place.origin) for p in spun(points, carry))
+    return formed(put, spun(normals, carry), spun(edges, carry))
 
 
 @cache
@@ -113,7 +119,8 @@ def _without(body: Body, planes: tuple[Plane, ...]) -> Iterator[Body]:
 def shifted(one: Shape, move: Vec) -> Shape:
     """A shape moved along, not turned."""
     points = tuple(add(p, move) for p in one.corners)
-    return Shape(points, one.normals, one.edges, add(one.lo, move), add(one.hi, move))
+    lo, hi = one.box
+    return Shape(points, one.normals, one.edges, (add(lo, move), add(hi, move)))
 
 
 def swept(one: Shape, move: Vec) -> Shape:
@@ -128,18 +135,28 @@ def swept(one: Shape, move: Vec) -> Shape:
 
 def turned(one: Shape, turn: Turn, origin: Vec) -> Shape:
     """A shape turned about ``origin``."""
-    points = tuple(add(_turned(sub(p, origin), turn), origin) for p in one.corners)
-    return formed(
-        points,
-        tuple(_turned(way, turn) for way in one.normals),
-        tuple(_turned(way, turn) for way in one.edges),
-    )
+    points = spun(one.corners, turn, origin)
+    return formed(points, spun(one.normals, turn), spun(one.edges, turn))
 
 
-def _turned(p: Vec, turn: Turn) -> Vec:
-    x, y, z = p
+def spun(points: Vecs, turn: Turn, about: Vec = ORIGIN) -> Vecs:
+    """Points turned about one of their own."""
     (a, b, c), (d, e, f), (g, h, i) = turn
-    return (a * x + b * y + c * z, d * x + e * y + f * z, g * x + h * y + i * z)
+    p, q, r = about
+    # What does not turn is the same for all: p - turn p. Written out: it is done very often.
+    u, v, w = (
+        p - (a * p + b * q + c * r),
+        q - (d * p + e * q + f * r),
+        r - (g * p + h * q + i * r),
+    )
+    return tuple(
+        (
+            a * x + b * y + c * z + u,
+            d * x + e * y + f * z + v,
+            g * x + h * y + i * z + w,
+        )
+        for x, y, z in points
+    )
 
 
 def rotation(axis: Vec, degrees: float) -> Turn:
@@ -154,12 +171,10 @@ def rotation(axis: Vec, degrees: float) -> Turn:
     )
 
 
-def beside(one: Shape, other: Shape) -> float:
-    """The room between the upright boxes of two shapes: the real room is no less."""
-    a, b, c = one.lo
-    d, e, f = one.hi
-    g, h, i = other.lo
-    j, k, m = other.hi
+def beside(one: Box, other: Box) -> float:
+    """The room between two upright boxes: the room between what is in them is no less."""
+    (a, b, c), (d, e, f) = one
+    (g, h, i), (j, k, m) = other
     return max(g - d, h - e, i - f, a - j, b - k, c - m)
 
 

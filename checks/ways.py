@@ -11,20 +11,24 @@ from typing import Final
 
 from checks.placed import Piece, Placed
 from checks.shapes import (
+    Box,
     Shape,
     Turn,
     beside,
     box_of,
+    corners_of,
     pieces,
     room,
     rotation,
     shape,
+    spanned,
+    spun,
     swept,
     turned,
     whole,
 )
 from checks.solid_geometry import Body
-from ground.vectors import Vec, scale
+from ground.vectors import Vec, add, scale
 from models.parts.assembly import Motion, Mover
 
 DEGREES: Final = 2.0
@@ -68,8 +72,14 @@ class Way:
     scene: Scene
     part: Placed
     mover: Mover
+    boxes: tuple[Box, ...] = ()
+    """A box around the part at each stop, a little large where it turns."""
     whole: dict[int, Shape] = field(default_factory=dict)
     split: dict[int, tuple[Shape, ...]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """Box it in."""
+        self.boxes = boxed(self.mover, self.scene.base(self.part))
 
     def base(self, stop: int) -> Shape:
         """The part there, its cuts not taken out."""
@@ -89,12 +99,12 @@ class Way:
     @property
     def count(self) -> int:
         """How many stops there are."""
-        return len(stops(self.mover))
+        return len(self.boxes)
 
     @property
-    def box(self) -> tuple[Vec, Vec]:
+    def box(self) -> Box:
         """The upright box of the whole way."""
-        return box_of([self.base(stop) for stop in range(self.count)])
+        return box_of(self.boxes)
 
 
 def ways(scene: Scene, mover: Mover) -> tuple[Way, ...]:
@@ -122,6 +132,17 @@ def moved(mover: Mover, stop: int, one: Shape) -> Shape:
     return turned(one, _turn(mover.axis, stops(mover)[stop]), mover.origin)
 
 
+def boxed(mover: Mover, one: Shape) -> tuple[Box, ...]:
+    """A box around a shape at every stop."""
+    lo, hi = one.box
+    if mover.kind is Motion.SLIDES:
+        move = scale(mover.axis, mover.limit)
+        return (box_of((one.box, (add(lo, move), add(hi, move)))),)
+    ends = corners_of(one.box)
+    turns = (_turn(mover.axis, degrees) for degrees in stops(mover))
+    return tuple(spanned(spun(ends, turn, mover.origin)) for turn in turns)
+
+
 @cache
 def _turn(axis: Vec, degrees: float) -> Turn:
     return rotation(axis, degrees)
@@ -133,6 +154,6 @@ def near(some: tuple[Shape, ...], others: tuple[Shape, ...], *, enough: float) -
     for one in some:
         for other in others:
             most = min(least, enough)
-            if beside(one, other) < most:
+            if beside(one.box, other.box) < most:
                 least = min(least, room(one, other, enough=most))
     return least

@@ -159,7 +159,8 @@ def test_a_notch_that_lets_something_pass_is_seen() -> None:
 def test_a_rod_is_as_wide_as_its_diameter() -> None:
     """24 sides with their corners on the rod: 20 across at four places, 0.991 of it between."""
     rod = shape(whole(board(section=Section.ROUND)), Frame())
-    assert sub(rod.hi, rod.lo) == pytest.approx((100.0, 20.0, 20.0))
+    lo, hi = rod.box
+    assert sub(hi, lo) == pytest.approx((100.0, 20.0, 20.0))
     beside = shape(box((100.0, 10.0, 20.0)), Frame(X, Y, (0.0, 21.0, 0.0)))
     assert room(rod, beside) == pytest.approx(1.0)
 
@@ -210,8 +211,8 @@ def test_a_quarter_turn_about_an_upright_axis_carries_x_to_y() -> None:
     """A post 3 x 2 at x 10 to 13, about the origin: at y 10 to 13 then."""
     post = shape(box((3.0, 2.0, 5.0)), Frame(X, Y, (10.0, 0.0, 0.0)))
     there = turned(post, rotation((0.0, 0.0, 1.0), 90.0), (0.0, 0.0, 0.0))
-    assert there.lo == pytest.approx((-2.0, 10.0, 0.0), abs=1e-12)
-    assert there.hi == pytest.approx((0.0, 13.0, 5.0), abs=1e-12)
+    assert there.box[0] == pytest.approx((-2.0, 10.0, 0.0), abs=1e-12)
+    assert there.box[1] == pytest.approx((0.0, 13.0, 5.0), abs=1e-12)
 
 
 @given(places, places, st.floats(-20, 20))
@@ -224,7 +225,7 @@ def test_a_search_that_may_end_early_ends_on_the_right_side(
     two = shape(box((12.0, 14.0, 16.0)), Frame(X, Y, at))
     most, told = room(one, two), room(one, two, enough=enough)
     assert told >= enough if most >= enough else told == most
-    assert beside(one, two) <= most + 1e-9 or most > 0.0
+    assert beside(one.box, two.box) <= most + 1e-9 or most > 0.0
 
 
 def test_every_mover_of_every_example_is_looked_at() -> None:
