@@ -6,14 +6,15 @@ right. ``distance`` leads to the near side of the kerf, ``measured`` square to t
 stop) or along it from the stop. ``tilt`` is off square to the table face; rising from the table the
 cut leans toward or away from what the distance is measured from. What a cutter makes has ``pass``:
 where its middle starts (from the stop, from the edge, into the wood), the headings of its run and
-its lean (0 away from the edge, 90 away from the stop), its depth and size.
+its lean (0 away from the edge, 90 away from the stop), its depth and size. ``alike`` are the other
+cuts of the same set-up, each read in the same way.
 """
 
 from collections.abc import Iterable
 from typing import Any
 
 from exporters.json_text import number
-from planning.saw.records import Expect, Pass, SetUp, Wedge
+from planning.saw.records import Alike, Expect, Pass, SetUp, Wedge
 
 ANGLE_PLACES = 9
 """Angles are rounded to 1e-9 degrees."""
@@ -52,6 +53,28 @@ def entry(one: SetUp) -> dict[str, Any]:
         "offcut": one.offcut,
         "first_cut": one.first_cut,
         "cautions": list(one.cautions),
+        "alike": [alike(cut) for cut in one.alike],
+    }
+
+
+def alike(one: Alike) -> dict[str, Any]:
+    """A further cut of a set-up, by what it differs in."""
+    return {
+        "table_face": one.table_face,
+        "reference_edge": one.reference_edge,
+        "stop": one.stop,
+        "mitre": angle(one.mitre),
+        "mitre_to": None if one.mitre_to is None else one.mitre_to.value,
+        "tilt": angle(one.tilt),
+        "tilt_to": None if one.tilt_to is None else one.tilt_to.value,
+        "measured": one.measured,
+        "distance": length(one.distance),
+        "keeps": None if one.keeps is None else one.keeps.value,
+        "kerf": length(one.kerf),
+        "depth": length(one.depth),
+        "makes_face": one.makes_face,
+        "pass": None if one.cutter is None else cutter(one.cutter),
+        "expect": [expect(check) for check in one.expect],
     }
 
 

@@ -7,12 +7,16 @@ from exporters.tables import Row, marked, table
 from ground.quantities import Rounding, Units
 from models.parts.assembly import Assembly
 from planning.saw.grouping import Group
-from planning.saw.records import Expect, SetUp, Wedge
+from planning.saw.records import Alike, Expect, Pass, SetUp, Wedge
+from planning.saw.settings import FROM_EDGE, Lean
+from planning.saw.words import faced
 
 HEAD = (
-    "part", "name", "quantity", "order", "machine", "work", "table face", "reference edge", "stop",
+    "part", "name", "quantity", "order", "machine", "work", "table face", "face lies",
+    "reference edge", "stop",
     "mitre (deg)", "mitre (in 100)", "mitre to", "tilt (deg)", "tilt (in 100)", "tilt to",
-    "measured", "keeps", "wedge", "show face", "offcut falls", "first cut", "measure afterwards",
+    "measured", "keeps", "places", "wedge", "show face", "offcut falls", "first cut",
+    "measure afterwards",
     "note", "cautions", "set together",
 )  # fmt: skip
 
@@ -55,6 +59,7 @@ def row(
         "machine": one.machine.value,
         "work": one.does,
         "table face": one.table_face or "",
+        "face lies": faced(one) or "",
         "reference edge": one.reference_edge or "",
         "stop": one.stop or "",
         "mitre (deg)": degrees(one.mitre),
@@ -66,6 +71,7 @@ def row(
         "measured": one.measured or "",
         **lengths(one, units),
         "keeps": "" if one.keeps is None else one.keeps.value,
+        "places": "; ".join(places(one, units)),
         "wedge": "" if one.wedge is None else wedge(one.wedge, units),
         "show face": one.show or "",
         "offcut falls": one.offcut or "",
@@ -85,6 +91,48 @@ def lengths(one: SetUp, units: Units) -> Row:
             cell = "" if value is None else marked(value, unit, Rounding.NEAREST)
             cells[f"{name} ({unit.value})"] = cell
     return cells
+
+
+def places(one: SetUp, units: Units) -> list[str]:
+    """Where each cut of a set-up lies, where there are several or no fence says it."""
+    if one.cutter is None and not one.alike:
+        return []
+    found = []
+    for cut in one.cuts:
+        where = "" if cut.table_face == one.table_face else f"on {cut.table_face}: "
+        found.append(where + (line(cut, units) if cut.cutter is None else spot(cut, units)))
+    return found
+
+
+def line(cut: SetUp | Alike, units: Units) -> str:
+    """A line from the face that it is measured from, on the side that it leans to."""
+    start = cut.reference_edge if cut.measured == FROM_EDGE or cut.stop is None else cut.stop
+    told = f"{marked(cut.distance or 0.0, units, Rounding.NEAREST)} from {start}"
+    if cut.tilt_to is not None:
+        return f"{told}, leaning {'away' if cut.tilt_to is Lean.AWAY else 'back'}"
+    return told if cut.mitre_to is None else f"{told}, its far end to the {cut.mitre_to.value}"
+
+
+def spot(cut: SetUp | Alike, units: Units) -> str:
+    """Where a cutter or a bit starts, and how often it goes on from there."""
+    done = cut.cutter
+    if done is None:
+        return ""
+    along, across = (marked(value, units, Rounding.NEAREST) for value in done.at[:2])
+    told = f"{along} from {cut.stop}, {across} from {cut.reference_edge}"
+    if done.length is not None:
+        told += f", {marked(done.length, units, Rounding.NEAREST)} long"
+    if done.count > 1:
+        told += f", {done.count} of them {marked(done.pitch, units, Rounding.NEAREST)} apart"
+    way = heading(done)
+    return f"{told}, {way}" if way and (done.length is not None or done.count > 1) else told
+
+
+def heading(done: Pass) -> str:
+    """Which way a pass runs on the face."""
+    names = {0: "away from the edge", 90: "away from the stop", -90: "toward the stop",
+             180: "toward the edge"}  # fmt: skip
+    return names.get(round(done.run), f"{done.run:.1f} degrees off the square to the edge")
 
 
 def degrees(value: float | None) -> str:

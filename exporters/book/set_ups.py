@@ -1,9 +1,10 @@
 """One saw set-up in a row of the book: what is set, and what is measured afterwards."""
 
 from exporters.book.tables import size
-from exporters.set_ups_table import check, wedge
+from exporters.set_ups_table import check, places, wedge
 from ground.quantities import Units, angle_text, rise_in_100
 from planning.saw.records import SetUp
+from planning.saw.words import faced
 
 STEEP = 80.0
 """Beyond this the rise in 100 says nothing at the bench (degrees)."""
@@ -25,7 +26,7 @@ def settings(one: SetUp, units: Units) -> list[str]:
     """What is set, in the order of setting: table face, edge, angles, distance, depth, wedge."""
     said = []
     if one.table_face:
-        said.append(f"{one.table_face} down")
+        said.append(f"{one.table_face} {faced(one)}")
     if one.reference_edge:
         said.append(f"{one.reference_edge} edge along")
     if one.mitre:
@@ -42,6 +43,7 @@ def settings(one: SetUp, units: Units) -> list[str]:
         said.append(f"{size(one.depth, units)} deep")
     if one.wedge is not None:
         said.append(f"wedge {wedge(one.wedge, units)}")
+    said += places(one, units)
     return [text.strip() for text in said]
 
 

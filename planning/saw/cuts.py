@@ -5,6 +5,7 @@ from dataclasses import replace
 from ground.vectors import dot
 from models.parts.blank import FACES
 from planning.machines import Tool
+from planning.saw.care import cautions
 from planning.saw.expects import expects
 from planning.saw.fence import Slip, fence_cut, slips
 from planning.saw.job import STOCK, Job
@@ -13,7 +14,6 @@ from planning.saw.records import SetUp
 from planning.saw.ways import Way, stops
 from planning.saw.words import (
     both_ends,
-    cautions,
     end_to_end,
     first_cut,
     offcut_side,

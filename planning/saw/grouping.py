@@ -49,7 +49,7 @@ def group(key: Key, alike: list[SetUp], assembly: Assembly) -> Group:
         setting=str(key[1]),
         machine=alike[0].machine,
         members=tuple((one.part, one.order) for one in alike),
-        pieces=sum(copies[one.part] for one in alike),
+        pieces=sum(copies.values()),
         names=tuple(f"{copies[label]} x {label} {assembly.part(label).name}" for label in labels),
     )
 

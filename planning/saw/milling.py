@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from models.parts.part import PartKind, Stage
 from planning.machines import Tool
+from planning.saw.care import MANUAL
 from planning.saw.job import Job
 from planning.saw.records import Expect, SetUp
 from planning.saw.settings import Setting, setting
-from planning.saw.words import MANUAL
 
 SIDES = ("length", "width", "thickness")
 

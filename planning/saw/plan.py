@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from ground.order import natural
 from models.parts.assembly import Assembly
 from models.parts.blank import FACES
-from models.parts.features import Channel, Countersink, Hole, Mortise, Waste
+from models.parts.features import Channel, Countersink, Hole, Mortise
 from models.parts.part import Part
-from planning.saw.bites import walls
+from planning.saw.bites import bites
 from planning.saw.cuts import planar
 from planning.saw.edgings import edged_first
 from planning.saw.job import Job
+from planning.saw.merging import merged
 from planning.saw.milling import milled, trimmed
 from planning.saw.mouths import entered
 from planning.saw.passes import cutter_set_up
@@ -60,9 +61,9 @@ def steps(job: Job, edgings: tuple[str, ...]) -> Iterator[SetUp]:
         yield from trimmed(job)
     if job.squared:
         square, slanted = by_face(job)
-        yield from (cutter_set_up(job, feature, job.blank) for feature in square)
+        yield from merged(cutter_set_up(job, feature, job.blank) for feature in square)
         yield from planar(job)
-        yield from (cutter_set_up(job, feature, job.finished) for feature in slanted)
+        yield from merged(cutter_set_up(job, feature, job.finished) for feature in slanted)
         yield from bites(job)
         yield from eased(job)
     if late:
@@ -91,13 +92,6 @@ def cutters(part: Part) -> Iterable[Cutter]:
     found = [f for f in part.features if isinstance(f, Channel | Mortise | Hole | Countersink)]
     first = {"counterbore": 0, "round recess": 0, "pocket hole": 0}
     return sorted(found, key=lambda feature: first.get(str(feature.kind), 1))
-
-
-def bites(job: Job) -> Iterator[SetUp]:
-    """Tenons, sockets and notches."""
-    for feature in job.part.features:
-        if isinstance(feature, Waste):
-            yield from walls(job, feature, job.finished)
 
 
 def numbered(found: Iterable[SetUp]) -> tuple[SetUp, ...]:

@@ -1,6 +1,6 @@
 """The records of a plan: one set-up after the other, as the record of a build keeps them."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from ground.vectors import Vec
 from planning.machines import Tool
@@ -61,6 +61,30 @@ class Pass:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Alike:
+    """One more cut of a set-up: same machine, same work; its fields are those of ``SetUp``.
+
+    Only the stop or the fence is moved for it, or it is marked from another face.
+    """
+
+    table_face: str | None
+    reference_edge: str | None
+    stop: str | None
+    mitre: float | None
+    mitre_to: Hand | None
+    tilt: float | None
+    tilt_to: Lean | None
+    measured: str | None
+    distance: float | None
+    keeps: Keeps | None
+    kerf: float | None
+    depth: float | None
+    makes_face: str | None
+    cutter: Pass | None
+    expect: tuple[Expect, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SetUp:
     """One set-up of one part, in the part's order.
 
@@ -70,7 +94,7 @@ class SetUp:
     ``cutter``. Work that cuts nothing new (gluing an edging on) has neither. ``stop`` is the face
     that lengths are measured from; ``depth`` the height of a cut that does not go through (None:
     through). ``show`` says which way the face on view looks; ``offcut`` to which side of the blade
-    the offcut falls, seen from where the maker stands.
+    the offcut falls, seen from where the maker stands. ``alike`` are the other cuts made with it.
     """
 
     part: str
@@ -98,5 +122,9 @@ class SetUp:
     offcut: str | None = None
     first_cut: str = ""
     cautions: tuple[str, ...] = ()
-    limits: tuple[str, ...] = field(default=())
-    instead: str = ""
+    alike: tuple[Alike, ...] = ()
+
+    @property
+    def cuts(self) -> "tuple[SetUp | Alike, ...]":
+        """The cut that the settings are those of, and those alike."""
+        return (self, *self.alike)

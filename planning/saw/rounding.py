@@ -6,10 +6,10 @@ from ground.vectors import Plane, add, along, dot, neg, scale, sub, unit
 from models.parts.cuts import Profile
 from models.parts.features import EasedEdge
 from planning.machines import Tool
+from planning.saw.care import MANUAL
 from planning.saw.job import Job
 from planning.saw.records import Expect, SetUp
 from planning.saw.settings import setting
-from planning.saw.words import MANUAL
 
 
 def eased(job: Job) -> Iterator[SetUp]:

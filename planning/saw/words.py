@@ -1,20 +1,12 @@
-"""What a set-up says besides its numbers: why, what to try on scrap, what is dangerous."""
+"""What a set-up says besides its numbers: why, what to try on scrap, where things fall."""
 
 import math
 
-from planning.machines import SAWN, Tool
+from planning.machines import BY_HAND, SAWN, Tool
 from planning.saw.fence import Slip
-from planning.saw.settings import Hand, Keeps, Lean, Setting
+from planning.saw.records import SetUp
+from planning.saw.settings import Hand, Keeps, Setting
 from planning.saw.ways import Way
-
-MANUAL = "Your machine's manual and your local rules come first."
-
-SMALL = 300.0
-"""A piece shorter than this is held by a clamp, not by a hand (mm). Common practice, no source."""
-
-THIN_STRIP = 25.0
-"""A strip narrower than this between fence and blade is pushed with a stick (mm). Common practice,
-no source."""
 
 SCRAP = 50.0
 """The check on scrap is read off a cut this long (mm)."""
@@ -87,54 +79,6 @@ def both_ends(off: tuple[Slip, ...]) -> tuple[Slip, ...]:
     return (min(others, key=lambda slip: (abs(slip.out), slip.face, slip.end)), worst)
 
 
-def cautions(way: Way, long: float) -> tuple[str, ...]:
-    """Where this cut is dangerous, in plain words."""
-    if way.tool not in SAWN:
-        return ()
-    found = [*by_size(way, long), *by_blade(way)]
-    if way.wedge is not None:
-        found.append(
-            "The wedge is only held by tape: press it home, screw or clamp a batten behind it, and"
-            " stop the saw before anything is moved."
-        )
-    return (*found, MANUAL) if found else (MANUAL,)
-
-
-def by_size(way: Way, long: float) -> list[str]:
-    """Cautions about small pieces and thin strips."""
-    found = []
-    if long < SMALL:
-        found.append(
-            f"A piece of {long:.0f} is small: clamp it to the sled or gauge and keep both hands off"
-            " it, or cut it on the band saw and plane it to the line."
-        )
-    if way.setting.rips and way.setting.distance < THIN_STRIP:
-        found.append(
-            f"Only {way.setting.distance:.1f} between fence and blade: use two push sticks, or band"
-            " saw and hand plane."
-        )
-    return found
-
-
-def by_blade(way: Way) -> list[str]:
-    """Cautions about what the blade frees, and what it may trap."""
-    found = []
-    made = way.setting
-    if made.keeps is Keeps.FAR:
-        found.append(
-            "The cut frees a piece between fence and blade: stand aside, do not push it on, stop"
-            " the saw before taking it away."
-        )
-    if made.tilt > 0.0 and made.tilt_to is Lean.TOWARD and made.rips:
-        found.append(
-            "The blade leans over the fence and can trap the offcut: use a low fence, hold the"
-            " offcut down with a feather board, never reach over the blade."
-        )
-    if made.tilt > 0.0 and not made.from_edge and way.tool in {Tool.GAUGE, Tool.MITRE_SAW}:
-        found.append("The tilted blade pulls the piece aside: clamp it to the fence.")
-    return found
-
-
 def offcut_side(way: Way, inward: float) -> str | None:
     """To which side of the blade the offcut falls, from where the maker stands."""
     made = way.setting
@@ -158,3 +102,14 @@ def show_side(way: Way, show: str | None) -> str | None:
         # the rail lies on the table face of the settings, and the teeth come up through it
         return "up, under the rail" if way.table == show else "down"
     return "down" if way.table == show else "up or aside"
+
+
+def faced(one: SetUp) -> str | None:
+    """Which way the face lies that settings are read on; None where nothing is set."""
+    if one.table_face is None:
+        return None
+    if one.machine is Tool.TRACK_SAW:
+        return "up, under the rail"
+    if one.machine in SAWN or one.machine is Tool.ROUTER_TABLE:
+        return "down, on the table"
+    return "up, marked on it" if one.machine in BY_HAND else "up, to the cutter"

@@ -127,7 +127,11 @@ class Bench:
         return found
 
     def do(self, entry: Entry) -> None:
-        """One set-up: what it makes is there from now on."""
+        """One set-up: what it and the cuts alike make is there from now on."""
+        for cut in (entry, *({**entry, **alike} for alike in entry["alike"])):
+            self.cut(cut)
+
+    def cut(self, entry: Entry) -> None:
         made = entry["makes_face"]
         if entry["pass"] is not None:
             stem = entry["pass"]["makes"]

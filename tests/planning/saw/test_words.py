@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 
 from planning.machines import Tool
+from planning.saw.care import MANUAL, cautions
 from planning.saw.records import Wedge
 from planning.saw.settings import Keeps, Lean, Setting
 from planning.saw.ways import Way
-from planning.saw.words import MANUAL, cautions, first_cut, offcut_side, show_side
+from planning.saw.words import first_cut, offcut_side, show_side
 
 RIP = Setting(mitre=90.0, mitre_to=None, tilt=0.0, tilt_to=None, distance=60.0, keeps=Keeps.NEAR)
 WAY = Way(
