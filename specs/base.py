@@ -4,10 +4,16 @@ from collections.abc import Iterator
 from enum import StrEnum
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from specs.fields import Count, Lean, Length, Offset
-from specs.joints import ApronJoint, StretcherJoint
+from specs.joints import (
+    ApronJoint,
+    MortiseAndTenonJoint,
+    OpenSide,
+    StoppedDadoJoint,
+    StretcherJoint,
+)
 from specs.materials import thickness_faults
 from specs.names import Names
 from specs.records import Fault, Record
@@ -149,6 +155,16 @@ class Aprons(Record):
     joint: ApronJoint = Field(description="what holds an apron to its legs")
 
 
+_ACROSS_DIVIDERS = (
+    "is no place for one that runs side to side: upright dividers stand front to back; write "
+    "at: even, or runs: front to back"
+)
+_HAUNCH_LEANS = (
+    "is for plumb legs: square to a leg that leans, it would climb out of the leg's top; leave "
+    "it out"
+)
+
+
 class Stretchers(Record):
     """Boards on edge between two aprons."""
 
@@ -159,6 +175,28 @@ class Stretchers(Record):
     height: Length = Field(description="plumb height")
     thickness: Length = Field(description="thickness")
     joint: StretcherJoint = Field(description="what holds a stretcher to its aprons")
+
+    def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
+        """Upright dividers stand front to back, and a stretcher goes in from above or below."""
+        if self.at is StretcherPlaces.DIVIDERS and self.runs is Runs.SIDE_TO_SIDE:
+            yield ("at",), _ACROSS_DIVIDERS
+        if isinstance(self.joint, StoppedDadoJoint):
+            for where, message in self.joint.open_faults(
+                (OpenSide.TOP, OpenSide.BOTTOM), "an apron's dado"
+            ):
+                yield ("joint", *where), message
+
+
+def _several(value: object) -> object:
+    """One sort of stretchers is a list of one."""
+    return (value,) if isinstance(value, dict | Stretchers) else value
+
+
+StretcherSets = Annotated[
+    tuple[Stretchers, ...],
+    BeforeValidator(_several, json_schema_input_type=Stretchers | tuple[Stretchers, ...]),
+]
+"""Stretchers of one sort, or a list of several sorts, from the left or from the front."""
 
 
 class CornerBlocks(Record):
@@ -191,7 +229,9 @@ class _LegBase(Record):
     height: Length = Field(description="from the floor to the case, feet included")
     set_in: SetIn = Field(description="from the case's edges in to the legs' outer top corners")
     aprons: Aprons = Field(description="the boards between the legs")
-    stretchers: Stretchers | None = Field(None, description="boards between two aprons")
+    stretchers: StretcherSets = Field(
+        (), description="boards between two aprons; a list where they are of several sorts"
+    )
     corner_blocks: CornerBlocks | None = Field(None, description="blocks behind the legs")
     feet: Feet | None = Field(None, description="glides or levellers under the legs")
     fixing: Fixing = Field(description="what holds the case on its base")
@@ -202,6 +242,9 @@ class _LegBase(Record):
             yield ("aprons", "height"), "is not less than the base's height; write a lower apron"
         if self.feet is not None and self.feet.thickness >= self.height - self.aprons.height:
             yield ("feet", "thickness"), "leaves no leg below the aprons; write thinner feet"
+        ways = {asked.runs for asked in self.stretchers}
+        if len(ways) > 1:
+            yield ("stretchers",), "cross one another; let all of them run the same way"
 
 
 class SplayedLegs(_LegBase):
@@ -209,6 +252,14 @@ class SplayedLegs(_LegBase):
 
     kind: Literal[BaseKind.SPLAYED_LEGS] = Field(description="legs that lean outward")
     legs: SplayedLeg = Field(description="each of the four legs")
+
+    def faults(self, names: Names) -> Iterator[Fault]:
+        """A haunch lies level in a plumb leg."""
+        yield from super().faults(names)
+        joint, legs = self.aprons.joint, self.legs
+        leans = bool(legs.splay.front or legs.splay.side) or legs.top != legs.foot
+        if leans and isinstance(joint, MortiseAndTenonJoint) and joint.haunch:
+            yield ("aprons", "joint", "haunch"), _HAUNCH_LEANS
 
 
 class StraightLegs(_LegBase):

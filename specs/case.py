@@ -8,7 +8,17 @@ from pydantic import Field
 
 from specs.edging import PanelEdging
 from specs.fields import Count, Length, Offset
-from specs.joints import CaseJoint, StretcherJoint
+from specs.joints import (
+    CaseJoint,
+    DowelJoint,
+    Helper,
+    LooseTenonJoint,
+    OpenSide,
+    PocketScrewJoint,
+    StoppedDadoJoint,
+    StretcherJoint,
+    TongueAndGrooveJoint,
+)
 from specs.names import Names
 from specs.records import Fault, Record
 from specs.references import LumberName, SheetName
@@ -161,6 +171,14 @@ class Rail(Record):
     thickness: Length = Field(description="thickness")
     joint: StretcherJoint | None = Field(None, description="what holds its ends")
 
+    def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
+        """The dado that takes a rail's end stands upright."""
+        if isinstance(self.joint, StoppedDadoJoint):
+            for where, message in self.joint.open_faults(
+                (OpenSide.TOP, OpenSide.BOTTOM), "the dado of a rail"
+            ):
+                yield ("joint", *where), message
+
 
 class Rails(Record):
     """Rails of the case."""
@@ -213,3 +231,46 @@ class Case(Record):
     rails: Rails = Field(Rails(), description="rails behind the front plane")
     back: Back = Field(description="the back panel")
     anchor: WallAnchor | None = Field(None, description="ties the piece to the wall")
+
+    def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
+        """Each corner is held by what there is a place for."""
+        for which, corner, joint in (
+            ("top", self.corners.top, self.joints.top),
+            ("bottom", self.corners.bottom, self.joints.bottom),
+        ):
+            for where, message in _corner_faults(corner, joint):
+                yield ("joints", which, *where), message
+
+
+_POCKETS_IN_MITRE = (
+    "has no place in a mitre: its pockets would come out at the inner corner; write kind: spline, "
+    "loose tenon, dowel or screw"
+)
+_HELPER_IN_MITRE = (
+    "would come out of a mitre at the inner corner; write with: screw, or leave it out"
+)
+_TONGUE_IN_MITRE = "has no place in a mitre, whose tongue is a loose one; write kind: spline"
+_TONGUE_IN_DADO = (
+    "is what a dado is cut for already: it takes a tongue; leave the joint out, or write "
+    "kind: butt for the corner"
+)
+_TONGUE_IN_RABBET = (
+    "leaves nothing for the rabbet; write kind: butt for the corner, or kind: dado without a joint"
+)
+
+
+def _corner_faults(corner: Corner, joint: CaseJoint | None) -> Iterator[Fault]:
+    """Say what no maker puts into this sort of corner, and what would go there."""
+    match corner, joint:
+        case MitreCorner(), PocketScrewJoint():
+            yield (), _POCKETS_IN_MITRE
+        case MitreCorner(), TongueAndGrooveJoint():
+            yield (), _TONGUE_IN_MITRE
+        case MitreCorner(), DowelJoint() | LooseTenonJoint() if joint.with_ is Helper.POCKET_SCREW:
+            yield ("with",), _HELPER_IN_MITRE
+        case DadoCorner(), TongueAndGrooveJoint():
+            yield (), _TONGUE_IN_DADO
+        case RabbetCorner(), TongueAndGrooveJoint():
+            yield (), _TONGUE_IN_RABBET
+        case _:
+            pass

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from specs.edging import PanelEdging
 from specs.fields import Length
-from specs.joints import DividerJoint
+from specs.joints import DividerJoint, OpenSide, StoppedDadoJoint
 from specs.materials import thickness_faults
 from specs.names import Names
 from specs.records import Fault, Record
@@ -25,5 +25,10 @@ class Dividers(Record):
     )
 
     def faults(self, names: Names) -> Iterator[Fault]:
-        """Lumber has a thickness of its own, a sheet brings it."""
+        """Lumber has a thickness of its own; a dado across a panel runs out at front or back."""
         yield from thickness_faults(names, self.material, self.thickness)
+        if isinstance(self.joint, StoppedDadoJoint):
+            for where, message in self.joint.open_faults(
+                (OpenSide.BACK, OpenSide.FRONT), "a divider's dado"
+            ):
+                yield ("joint", *where), message

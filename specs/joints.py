@@ -3,13 +3,15 @@
 None for a size or a count: setting out works it out by rule of proportion.
 """
 
+from collections.abc import Iterator
 from enum import StrEnum
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from specs.fields import Count, Flag, Length, Offset
-from specs.records import Record
+from specs.names import Names
+from specs.records import Fault, Record
 from specs.references import LumberName
 from specs.short import Short
 
@@ -87,6 +89,12 @@ class DowelJoint(_Joint):
     with_: Helper | None = Field(None, alias="with", description="screws that pull it together")
 
 
+_FROM_INSIDE = (
+    "is no side for straight screws, which go through one part into the other's end; write "
+    "kind: pocket screw, or from: outside"
+)
+
+
 class ScrewJoint(_Joint):
     """Screws through one part into the other."""
 
@@ -98,6 +106,11 @@ class ScrewJoint(_Joint):
     diameter: Length | None = Field(None, description="the screw's shank")
     length: Length | None = Field(None, description="the screw's length")
     count: Count | None = Field(None, description="screws a joint")
+
+    def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
+        """A screw square to the joint goes in from outside; from inside it needs a pocket."""
+        if self.from_ is ScrewSide.INSIDE:
+            yield ("from",), _FROM_INSIDE
 
 
 class PocketScrewJoint(_Joint):
@@ -121,9 +134,19 @@ class StoppedDadoJoint(_Joint):
 
     kind: Literal[JointKind.STOPPED_DADO] = Field(description="housed in a channel that stops")
     depth: Length | None = Field(None, description="the channel's depth")
-    open: OpenSide = Field(OpenSide.BACK, description="the side that the channel runs out at")
+    open: OpenSide | None = Field(
+        None,
+        description="the side that the channel runs out at; else the back of a panel, and the top "
+        "where it stands upright",
+    )
     stop: Length | None = Field(None, description="from the channel's end to the edge that shows")
     with_: Helper | None = Field(None, alias="with", description="screws that pull it together")
+
+    def open_faults(self, sides: tuple[OpenSide, OpenSide], what: str) -> Iterator[Fault]:
+        """Say so where the channel is asked to run out at a side that it does not reach."""
+        if self.open is not None and self.open not in sides:
+            one, other = (side.value for side in sides)
+            yield ("open",), f"is no side that {what} runs out at; write {one} or {other}"
 
 
 class TongueAndGrooveJoint(_Joint):

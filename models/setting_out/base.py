@@ -6,7 +6,7 @@ from typing import assert_never
 from ground.vectors import Plane, Vec, X, Y, Z, meet
 from models.setting_out.apron_joints import in_apron, join_aprons, plan_joints, tenon_ends
 from models.setting_out.aprons import Apron, aprons, lay_apron
-from models.setting_out.base_fit import lands_on_leg, stands_free, under_case
+from models.setting_out.base_fit import lands_on_leg, stand_free, under_case
 from models.setting_out.bearers import Bearer, Stretch
 from models.setting_out.bench import Bench
 from models.setting_out.corner_blocks import Bay, lay_block
@@ -17,9 +17,11 @@ from models.setting_out.numbers import CaseNumbers
 from models.setting_out.plinth import lay_plinth
 from models.setting_out.splayed import lay_splayed_leg, splayed_leg, splayed_numbers
 from models.setting_out.straight import lay_straight_leg, straight_leg, straight_numbers
-from models.setting_out.stretchers import Span, lay_stretcher, spans
+from models.setting_out.stretcher_dados import lay_housed
+from models.setting_out.stretchers import Span, lay_jointed, must_fit, spans
 from models.setting_out.tenon_walls import measure
 from specs.base import Plinth, SplayedLegs, StraightLegs
+from specs.joints import DadoJoint, StoppedDadoJoint
 from specs.spec import Spec
 
 DIVIDER = 25.0
@@ -111,12 +113,15 @@ def _stretchers(
     dividers: tuple[float, ...],
 ) -> tuple[Span, ...]:
     """Lay out the stretchers that are asked for, and say where they stand."""
-    if base.stretchers is None:
-        return ()
     stands = spans(bench, base.stretchers, rails, dividers)
     for span in stands:
-        lay_stretcher(bench, spec, base.stretchers, span)
-        stands_free(bench, base, span, rails)
+        must_fit(span)
+        match span.asked.joint:
+            case StoppedDadoJoint() | DadoJoint() as joint:
+                lay_housed(bench, spec, joint, span)
+            case _:
+                lay_jointed(bench, spec, span)
+    stand_free(bench, base, stands, rails)
     return stands
 
 
@@ -167,8 +172,8 @@ def _bearer(
         taken += [(lo, corners[0] + past), (corners[1] - past, hi)]
     along = rail.x[1 - rail.axis]
     for span in stands:
-        if rail in span.aprons and base.stretchers is not None:
-            half = base.stretchers.thickness / 2
+        if rail in span.aprons:
+            half = span.asked.thickness / 2
             taken.append((span.at * along - half, span.at * along + half))
     if rail.axis == 1:
         taken += [(x * along - DIVIDER, x * along + DIVIDER) for x in dividers]

@@ -1,5 +1,7 @@
 """Whether the parts of a base stand clear of one another, on the legs and under the case."""
 
+from itertools import pairwise
+
 from ground.findings import COMMON_PRACTICE, Finding, Severity
 from ground.tolerances import LENGTH_EPS
 from ground.vectors import Plane, X, Y, Z, dot, meet
@@ -11,42 +13,50 @@ from models.setting_out.stretchers import Span
 from specs.base import SplayedLegs, StraightLegs
 
 
-def stands_free(
-    bench: Bench, base: SplayedLegs | StraightLegs, span: Span, rails: tuple[Apron, ...]
+def stand_free(
+    bench: Bench,
+    base: SplayedLegs | StraightLegs,
+    stands: tuple[Span, ...],
+    rails: tuple[Apron, ...],
 ) -> None:
-    """See that a stretcher's ends are clear of the aprons' end joints and of corner blocks."""
-    if base.stretchers is None:
-        return
-    rail = span.aprons[0]
-    blocks = base.corner_blocks.legs if base.corner_blocks else 0.0
-    across = 1 - rail.axis
-    corners = sorted(
-        meet(other.inner, Plane(Z, other.high), Plane((Y, X)[across], 0.0))[across]
-        for other in rails
-        if other.axis == across
-    )
-    legs = sorted(
-        meet(rail.inner, Plane(Z, rail.high), rail.face_of(leg))[across] for leg in rail.legs
-    )
-    half = base.stretchers.thickness / 2
-    lowest = max(legs[0], corners[0] + blocks)
-    highest = min(legs[1], corners[1] - blocks)
-    free = min(span.at - half - lowest, highest - span.at - half)
-    if free < 0.0:
-        bench.find(
-            Finding(
-                code="fit.stretcher_place",
-                severity=Severity.ERROR,
-                subject=span.key,
-                message=f"the stretcher runs {-free:.1f} mm into a leg or a corner block; make the "
-                "blocks shorter, or place the stretchers evenly",
-                copies=(span.key,),
-                value=free,
-                limit=0.0,
-                unit="mm",
-                source=COMMON_PRACTICE,
-            )
+    """See that stretchers are clear of one another, of the aprons' ends and of corner blocks."""
+    for one, other in pairwise(sorted(stands, key=lambda span: span.at)):
+        _clear(bench, other, other.reach[0] - one.reach[1], "another stretcher")
+    for span in stands:
+        rail = span.aprons[0]
+        blocks = base.corner_blocks.legs if base.corner_blocks else 0.0
+        across = 1 - rail.axis
+        corners = sorted(
+            meet(other.inner, Plane(Z, other.high), Plane((Y, X)[across], 0.0))[across]
+            for other in rails
+            if other.axis == across
         )
+        legs = sorted(
+            meet(rail.inner, Plane(Z, rail.high), rail.face_of(leg))[across] for leg in rail.legs
+        )
+        lowest = max(legs[0], corners[0] + blocks)
+        highest = min(legs[1], corners[1] - blocks)
+        free = min(span.reach[0] - lowest, highest - span.reach[1])
+        _clear(bench, span, free, "a leg or a corner block")
+
+
+def _clear(bench: Bench, span: Span, free: float, what: str) -> None:
+    if free >= 0.0:
+        return
+    bench.find(
+        Finding(
+            code="fit.stretcher_place",
+            severity=Severity.ERROR,
+            subject=span.key,
+            message=f"the stretcher runs {-free:.1f} mm into {what}; make the blocks shorter, or "
+            "place fewer stretchers, and evenly",
+            copies=(span.key,),
+            value=free,
+            limit=0.0,
+            unit="mm",
+            source=COMMON_PRACTICE,
+        )
+    )
 
 
 def lands_on_leg(bench: Bench, rail: Apron, ease: float) -> None:

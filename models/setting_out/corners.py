@@ -11,7 +11,6 @@ from models.setting_out.bench import Bench
 from models.setting_out.corner_ways import CornerWay
 from models.setting_out.holding import hold
 from models.setting_out.meeting import Closing, Meeting
-from models.setting_out.notes import not_made
 from models.setting_out.numbers import CaseNumbers
 from models.setting_out.weak import findings, housing, rabbet
 from specs.case import CornerKind
@@ -101,10 +100,6 @@ def join_square(
         for finding in findings((room,), place.name, (place.panel, place.side)):
             bench.find(finding)
         _let_in(bench, case, corner, place, closing)
-        if isinstance(joint, TongueAndGrooveJoint):
-            what = f"tongue and groove in a {corner.kind}"
-            bench.find(not_made(what, place.name, place.panel, place.side))
-            return
         if joint is None:
             return
     meeting = _meeting(case, corner, joint, place)

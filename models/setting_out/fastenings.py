@@ -1,5 +1,7 @@
 """Dowels, loose tenons, splines and screws at a meeting: sizes by proportion, and how sound."""
 
+from dataclasses import replace
+
 from ground.vectors import along, dot, sub
 from models.parts.joints import dowel as dowels
 from models.parts.joints.dowel import DowelSize, dowelled
@@ -37,6 +39,7 @@ from models.setting_out.meeting import Held, Meeting
 from models.setting_out.weak import (
     BEHIND_DOWEL,
     BEHIND_MORTISE,
+    BETWEEN,
     DIAMETERS_TO_EDGE,
     Room,
     behind,
@@ -51,7 +54,6 @@ from specs.joints import (
     LooseTenonJoint,
     PocketScrewJoint,
     ScrewJoint,
-    ScrewSide,
     SplineJoint,
 )
 
@@ -75,6 +77,10 @@ SPLINE = (8.0, 4.0)
 """How deep a spline goes, and how thick it is: 4 in stock of 15 and more, else 3 (mm). Common
 practice, no source."""
 THIN_STOCK = 15.0
+SCREWS = (40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0)
+"""Lengths that wood screws for joints are sold in (mm; from memory)."""
+GRIP = 6.0
+"""A screw goes this many shanks into an end. Common practice, no source."""
 LEAST_PLUG = 2.0
 """A plug thinner than this comes loose when it is flushed (mm). Common practice, no source."""
 
@@ -124,7 +130,7 @@ def dowelled_at(meeting: Meeting, joint: DowelJoint) -> Held:
         *_crowding(meeting, at, "dowels", hole),
     )
     halves = dowelled(at, meeting.into_end, size, closes="", made_by=meeting.made_by)
-    return Held(halves=(halves,), rooms=rooms).and_(helped(meeting, joint.with_, at))
+    return Held(halves=(halves,), rooms=rooms).and_(helped(meeting, joint.with_, at, hole))
 
 
 def tenoned_at(meeting: Meeting, joint: LooseTenonJoint) -> Held:
@@ -152,7 +158,8 @@ def tenoned_at(meeting: Meeting, joint: LooseTenonJoint) -> Held:
     )
     way = TenonWay(into_first=meeting.into_end, slot=meeting.way)
     halves = loose_tenons(at.places(), way, size, made_by=meeting.made_by)
-    return Held(halves=(halves,), rooms=rooms).and_(helped(meeting, joint.with_, at))
+    held = Held(halves=(halves,), rooms=rooms)
+    return held.and_(helped(meeting, joint.with_, at, size.width))
 
 
 def splined_at(meeting: Meeting, joint: SplineJoint, material: str | None) -> Held:
@@ -184,19 +191,17 @@ def splined_at(meeting: Meeting, joint: SplineJoint, material: str | None) -> He
 
 def screwed_at(meeting: Meeting, joint: ScrewJoint) -> Held:
     """Screws through the face into the end, heads plugged or flush."""
-    if joint.from_ is ScrewSide.INSIDE:
-        return Held(wanting=("screws from inside",))
     return screws(
         meeting,
-        wood_screw(joint, meeting.end_thickness),
+        wood_screw(joint, meeting.end_thickness, meeting.face_thickness),
         row(meeting, joint.count),
         plugs=joint.plugs,
     )
 
 
-def wood_screw(joint: ScrewJoint, end: float) -> WoodScrew:
-    """The screw that is asked for, else what suits an ``end`` that thick (mm)."""
-    usual = usual_screw(end)
+def wood_screw(joint: ScrewJoint, end: float, face: float) -> WoodScrew:
+    """The screw that is asked for, else what suits a ``face`` and an ``end`` that thick (mm)."""
+    usual = usual_screw(end, face)
     shank = joint.diameter or usual.shank
     return WoodScrew(
         shank=shank,
@@ -206,9 +211,14 @@ def wood_screw(joint: ScrewJoint, end: float) -> WoodScrew:
     )
 
 
-def usual_screw(end: float) -> WoodScrew:
-    """A No. 8, or a No. 6 where a No. 8 would stand too near the faces of the end."""
-    return NUMBER_8 if end / 2 >= DIAMETERS_TO_EDGE * NUMBER_8.shank else NUMBER_6
+def usual_screw(end: float, face: float) -> WoodScrew:
+    """A No. 8, or a No. 6 where a No. 8 would stand too near the faces of the end.
+
+    It is as long as it usually is, or long enough to go six shanks into the end.
+    """
+    screw = NUMBER_8 if end / 2 >= DIAMETERS_TO_EDGE * NUMBER_8.shank else NUMBER_6
+    wanted = max(screw.length, face + GRIP * screw.shank)
+    return replace(screw, length=next((it for it in SCREWS if it >= wanted), screw.length))
 
 
 def screws(
@@ -220,7 +230,7 @@ def screws(
     head = max(PLUG_DIAMETER, screw.head) if plugs else screw.head
     rooms = (
         _head(screw, way, plugs),
-        _grip("a screw goes into the end", screw.length - face, 6 * screw.shank),
+        _grip("a screw goes into the end", screw.length - face, GRIP * screw.shank),
         Room(
             code="joint.thin_wall",
             what="from a screw's middle to the face of the end",
@@ -266,14 +276,47 @@ def pocketed_at(meeting: Meeting, joint: PocketScrewJoint) -> Held:
     return _pockets(meeting, row(meeting, joint.count), length=joint.length, hole=hole)
 
 
-def helped(meeting: Meeting, helper: Helper | None, beside_row: Row) -> Held:
-    """Screws half-way between what glue holds, to pull it together; none where there is one."""
-    if helper is None or beside_row.count == 1:
+def helped(meeting: Meeting, helper: Helper | None, beside_row: Row | None, size: float) -> Held:
+    """Screws that pull a joint together until its glue holds, in the places that glue leaves free.
+
+    They stand half-way between what is in ``beside_row``, each ``size`` wide; on either side of a
+    single one; along the whole of a housing, where there is no such row.
+    """
+    if helper is None:
         return Held()
-    at = beside_row.between()
+    at = free_places(meeting, beside_row)
+    head = POCKET
     if helper is Helper.POCKET_SCREW:
-        return _pockets(meeting, at)
-    return screws(meeting, usual_screw(meeting.end_thickness), at, plugs=None)
+        held = _pockets(meeting, at)
+    else:
+        screw = usual_screw(meeting.end_thickness, meeting.face_thickness)
+        head, held = screw.head, screws(meeting, screw, at, plugs=None)
+    if beside_row is None:
+        return held
+    return replace(held, rooms=(*held.rooms, beside_helper(at, beside_row, size + head)))
+
+
+def free_places(meeting: Meeting, beside_row: Row | None) -> Row:
+    """Where screws stand beside ``beside_row``; see ``helped``."""
+    taken = row(meeting, None) if beside_row is None else beside_row
+    if taken.count > 1:
+        return taken.between()
+    if beside_row is None:
+        return taken
+    start = along(meeting.start, meeting.way, meeting.length / 4)
+    return Row(start=start, way=meeting.way, count=2, pitch=meeting.length / 2)
+
+
+def beside_helper(at: Row, taken: Row, both: float) -> Room:
+    """The wood between a screw and what stands beside it; ``both`` is what the two are wide."""
+    apart = abs(dot(sub(at.start, taken.start), taken.way))
+    return Room(
+        code="joint.crowded",
+        what="wood between a screw and what it stands beside",
+        left=apart - both / 2,
+        least=BETWEEN,
+        mend="leave the screws out, or make the others fewer or smaller",
+    )
 
 
 def _pockets(

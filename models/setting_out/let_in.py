@@ -1,9 +1,10 @@
 """Ends let into the face that they meet: dadoes, tongues and tenons; how far, and how sound."""
 
 from dataclasses import replace
+from typing import assert_never
 
 from ground.tolerances import LENGTH_EPS
-from ground.vectors import Vec, Z, along, neg
+from ground.vectors import Vec, along, neg
 from models.parts.features import Feature, Seat, Trim
 from models.parts.joints.housing import CLEARANCE as DADO_CLEARANCE
 from models.parts.joints.housing import housed
@@ -16,8 +17,8 @@ from models.parts.joints.mortise_tenon import (
 )
 from models.parts.joints.tongue import CLEARANCE as GROOVE_CLEARANCE
 from models.parts.joints.tongue import END_CLEARANCE as GROOVE_END
-from models.parts.joints.tongue import Tongue, cheek, corners, tongued
-from models.setting_out.fastenings import LEFT_BEHIND, helped, row
+from models.parts.joints.tongue import EndLine, Tongue, cheek, corners, tongued
+from models.setting_out.fastenings import LEFT_BEHIND, helped
 from models.setting_out.meeting import Held, Meeting
 from models.setting_out.weak import BEHIND_MORTISE, Room, behind, beside, housing
 from specs.joints import (
@@ -86,7 +87,7 @@ def housed_at(meeting: Meeting, joint: DadoJoint | StoppedDadoJoint) -> Held:
     )
     rooms = (housing("a dado", meeting.face_thickness, depth), _length(line.let_in))
     floor = meeting.deeper(depth)
-    return Held(halves=(halves,), rooms=rooms).and_(helped(floor, joint.with_, row(floor, None)))
+    return Held(halves=(halves,), rooms=rooms).and_(helped(floor, joint.with_, None, 0.0))
 
 
 def tongued_at(meeting: Meeting, joint: TongueAndGrooveJoint) -> Held:
@@ -107,47 +108,73 @@ def tongued_at(meeting: Meeting, joint: TongueAndGrooveJoint) -> Held:
         _length(line.let_in),
     )
     floor = meeting.deeper(tongue.length)
-    return Held(halves=(halves,), rooms=rooms).and_(helped(floor, joint.with_, row(floor, None)))
+    return Held(halves=(halves,), rooms=rooms).and_(helped(floor, joint.with_, None, 0.0))
 
 
 def tenoned_into(meeting: Meeting, joint: MortiseAndTenonJoint) -> Held:
-    """A tenon cut on the end, in a mortise of the face."""
+    """A tenon cut on the end, in a mortise of the face, under a haunch where one is asked for."""
     line = meeting.line
     tenon = tenon_of(joint, (line.thickness, line.length), meeting.face_thickness)
+    middle = line.length / 2
+    if joint.haunch:
+        tenon, middle = _haunched(tenon, joint, line)
     place = TenonPlace(
-        centre=along(line.start, line.way, line.length / 2),
+        centre=along(line.start, line.way, middle),
         up=line.way,
         into_leg=neg(line.into_end),
         end="",
     )
     halves = mortise_and_tenon(place, tenon, made_by=meeting.made_by)
     # The blank ends where the tenon does, so nothing is to be sawn off.
-    first = tuple(feature for feature in halves.first if not isinstance(feature, Trim))
+    first: tuple[Feature, ...] = tuple(f for f in halves.first if not isinstance(f, Trim))
+    if joint.haunch:
+        above = replace(line, lead=0.0)
+        first = (*first, *corners(above, tenon.length, made_by=meeting.made_by))
     rooms = (
         beside("a tenon", line.thickness, tenon.thickness),
         behind("a mortise", meeting.face_thickness, tenon.depth, BEHIND_MORTISE),
         Room(
             code="joint.thin_shoulder",
             what="shoulder at a tenon's edge",
-            left=(line.length - tenon.width) / 2,
+            left=middle - tenon.width / 2,
             least=3.0,
             mend="make the tenon narrower",
         ),
         _length(tenon.length),
     )
-    wanting = ("haunch on a rail between sides",) if joint.haunch else ()
-    return Held(halves=(replace(halves, first=first),), rooms=rooms, wanting=wanting)
+    return Held(halves=(replace(halves, first=first),), rooms=rooms)
+
+
+def _haunched(tenon: Tenon, joint: MortiseAndTenonJoint, line: EndLine) -> tuple[Tenon, float]:
+    """The tenon under a haunch of a third of its rail (check values 7.3), and its middle (mm).
+
+    The haunch goes on to the end of the line, or to where what is let in must stop before it.
+    """
+    top = line.length - line.tail
+    high = top - line.length * THIRD
+    width = min(high - SHOULDER, joint.width or high)
+    worked = replace(
+        tenon,
+        width=width,
+        haunch=top - high,
+        haunch_depth=min(tenon.thickness, tenon.depth / 2) + END_ROOM,
+    )
+    return worked, high - width / 2
 
 
 def _stopped(meeting: Meeting, joint: StoppedDadoJoint) -> Meeting:
-    """Where a dado stops: at the end away from the side that it runs out at."""
+    """Where a dado stops: at the end away from the side that it runs out at.
+
+    One that nothing is said of runs out at the back; upright at the top, where its part drops in.
+    """
     stop = DADO_STOP if joint.stop is None else joint.stop
-    open_end = {OpenSide.FRONT, OpenSide.BOTTOM}
-    upright = meeting.way == Z
-    # Upright, a dado that nothing is said of runs out at the top, where its part drops in.
-    if joint.open in open_end and not (upright and joint.open is OpenSide.FRONT):
-        return replace(meeting, tail=max(meeting.tail, stop))
-    return replace(meeting, lead=max(meeting.lead, stop))
+    match joint.open:
+        case OpenSide.FRONT | OpenSide.BOTTOM:
+            # The line of a level joint begins at the front, of an upright one at the bottom.
+            return replace(meeting, tail=max(meeting.tail, stop))
+        case OpenSide.BACK | OpenSide.TOP | None:
+            return replace(meeting, lead=max(meeting.lead, stop))
+    assert_never(joint.open)
 
 
 def _shy(meeting: Meeting, depth: float) -> tuple[Feature, ...]:

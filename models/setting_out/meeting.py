@@ -10,7 +10,6 @@ from ground.vectors import Vec, along
 from models.parts.joints.kit import Halves
 from models.parts.joints.tongue import EndLine
 from models.setting_out.bench import Bench
-from models.setting_out.notes import not_made
 from models.setting_out.weak import Room, findings
 
 
@@ -84,13 +83,12 @@ class Held:
     """A joint worked out for a meeting, not yet on the bench.
 
     ``halves`` belong to the end and the face, in this order; ``swapped`` ones the other way round.
-    ``rooms`` say how sound it is, ``wanting`` what is asked for and not made.
+    ``rooms`` say how sound it is.
     """
 
     halves: tuple[Halves, ...] = ()
     swapped: tuple[Halves, ...] = ()
     rooms: tuple[Room, ...] = ()
-    wanting: tuple[str, ...] = ()
 
     def and_(self, other: "Held") -> "Held":
         """This joint, and what helps to hold it."""
@@ -98,7 +96,6 @@ class Held:
             halves=self.halves + other.halves,
             swapped=self.swapped + other.swapped,
             rooms=self.rooms + other.rooms,
-            wanting=self.wanting + other.wanting,
         )
 
 
@@ -107,8 +104,6 @@ def put(bench: Bench, meeting: Meeting, held: Held, closing: Closing) -> None:
     keys = (meeting.end, meeting.face)
     for finding in findings(held.rooms, meeting.name, keys):
         bench.find(finding)
-    for what in held.wanting:
-        bench.find(not_made(what, meeting.for_what, *keys))
     made = not any(room.impossible for room in held.rooms)
     if made:
         for halves in held.halves:

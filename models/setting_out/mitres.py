@@ -38,13 +38,14 @@ from models.setting_out.fastenings import (
     MARGIN,
     MOST_APART,
     TENON_WIDTH,
+    beside_helper,
+    free_places,
     row,
     screws,
     usual_screw,
     wood_screw,
 )
 from models.setting_out.meeting import Held, Meeting
-from models.setting_out.notes import not_made
 from models.setting_out.numbers import CaseNumbers
 from models.setting_out.weak import CHECK_7_3, Room, findings, from_end, in_row
 from specs.joints import (
@@ -53,7 +54,6 @@ from specs.joints import (
     Joint,
     LooseTenonJoint,
     ScrewJoint,
-    ScrewSide,
     SplineJoint,
 )
 
@@ -79,8 +79,6 @@ def join_mitre(bench: Bench, case: CaseNumbers, joint: Joint | None, place: Corn
     keys = (place.panel, place.side)
     for finding in findings(held.rooms, place.name, keys):
         bench.find(finding)
-    for what in held.wanting:
-        bench.find(not_made(what, place.name, *keys))
     if any(room.impossible for room in held.rooms):
         held = Held()
     made = (bare, *held.halves, *held.swapped)
@@ -113,6 +111,11 @@ def _line(case: CaseNumbers, place: CornerPlace) -> MitreLine:
 
 
 def _held(case: CaseNumbers, joint: Joint | None, place: CornerPlace, line: MitreLine) -> Held:
+    """Work out what holds the mitre.
+
+    Raises:
+        ValueError: the joint has no place in a mitre, which the spec refuses: a fault of ours.
+    """
     match joint:
         case None:
             return Held()
@@ -122,13 +125,14 @@ def _held(case: CaseNumbers, joint: Joint | None, place: CornerPlace, line: Mitr
             return _tenoned(case, joint, place, line)
         case DowelJoint():
             return _dowelled(case, joint, place, line)
-        case ScrewJoint() if joint.from_ is ScrewSide.OUTSIDE:
+        case ScrewJoint():
             meeting = _meeting(case, place)
             at = row(meeting, joint.count)
-            screw = wood_screw(joint, meeting.end_thickness)
+            screw = wood_screw(joint, meeting.end_thickness, meeting.face_thickness)
             return screws(meeting, screw, at, plugs=joint.plugs, slant=SLANT)
         case _:
-            return Held(wanting=(f"{joint.kind} in a mitre",))
+            reason = f"no {joint.kind} holds a mitre"
+            raise ValueError(reason)
 
 
 def _splined(case: CaseNumbers, joint: SplineJoint, place: CornerPlace, line: MitreLine) -> Held:
@@ -179,7 +183,8 @@ def _tenoned(
         *_rooms("a mortise", seat, case.panel, END_ROOM, seat.thickness),
         *_crowding(at, "mortises", size.width, place.span[0]),
     )
-    return Held(halves=(halves,), rooms=rooms).and_(_helper(case, joint.with_, place, at))
+    held = Held(halves=(halves,), rooms=rooms)
+    return held.and_(_helper(case, joint.with_, place, at, size.width))
 
 
 def _dowelled(case: CaseNumbers, joint: DowelJoint, place: CornerPlace, line: MitreLine) -> Held:
@@ -203,7 +208,8 @@ def _dowelled(case: CaseNumbers, joint: DowelJoint, place: CornerPlace, line: Mi
         *_rooms("a dowel's hole", seat, case.panel, DOWEL_END, seat.thickness),
         *_crowding(at, "dowels", seat.thickness, place.span[0]),
     )
-    return Held(halves=(halves,), rooms=rooms).and_(_helper(case, joint.with_, place, at))
+    held = Held(halves=(halves,), rooms=rooms)
+    return held.and_(_helper(case, joint.with_, place, at, seat.thickness))
 
 
 def _rooms(
@@ -286,15 +292,15 @@ def _meeting(case: CaseNumbers, place: CornerPlace) -> Meeting:
     )
 
 
-def _helper(case: CaseNumbers, helper: Helper | None, place: CornerPlace, at: Row) -> Held:
-    """Screws half-way between what glue holds; pockets would come out at the mitre's heel."""
-    if helper is None or at.count == 1:
+def _helper(
+    case: CaseNumbers, helper: Helper | None, place: CornerPlace, taken: Row, size: float
+) -> Held:
+    """Screws in the places that glue leaves free; pockets would come out at the mitre's heel."""
+    if helper is None:
         return Held()
-    if helper is Helper.POCKET_SCREW:
-        return Held(wanting=("pocket screws in a mitre",))
     meeting = _meeting(case, place)
-    between = replace(
-        at.between(), start=(meeting.start[0], at.between().start[1], meeting.start[2])
-    )
-    screw = usual_screw(meeting.end_thickness)
-    return screws(meeting, screw, between, plugs=None, slant=SLANT)
+    beside = replace(taken, start=along(meeting.start, Y, taken.start[1] - meeting.start[1]))
+    at = free_places(meeting, beside)
+    screw = usual_screw(meeting.end_thickness, meeting.face_thickness)
+    held = screws(meeting, screw, at, plugs=None, slant=SLANT)
+    return replace(held, rooms=(*held.rooms, beside_helper(at, beside, size + screw.head)))

@@ -329,23 +329,6 @@ def test_a_stretcher_s_dado_has_a_plumb_floor_and_square_ends(bench: Bench):
     assert stretcher.frame.point(stretcher.blank.size)[2] == pytest.approx(190)
 
 
-def test_stretchers_with_level_tenons_ask_for_two_directions():
-    """The frame closes along 12.2595 degrees, the apron leans by 4: 8.26 apart."""
-    rest = (
-        "stretchers: {count: 2, at: dividers, material: oak, height: 60, thickness: 26, "
-        "joint: {kind: loose tenon}}"
-    )
-    found = [f for f in reading_room(rest=rest).findings if f.code == "assembly.two_directions"]
-    assert len(found) == 4
-    assert found[0].severity is Severity.ERROR
-    assert found[0].value == pytest.approx(8.2595, abs=HANDED)
-
-
-def test_a_stretcher_count_that_does_not_match_the_dividers_is_found():
-    made = based(asked(splayed()), (580.0,))
-    assert "base.stretcher_count" in codes(made)
-
-
 @pytest.mark.kernel
 @pytest.mark.parametrize(
     ("first", "second"),

@@ -199,14 +199,6 @@ def test_blocks_and_stretchers_of_a_square_base_go_together():
     assert all(dot(made.drafts["base/stretcher 1"].frame.x, way) in (0, 1, -1) for way in (X, Y))
 
 
-def test_level_tenons_of_a_stretcher_agree_with_the_frame_where_nothing_leans():
-    rest = (
-        "stretchers: {count: 1, at: even, material: oak, height: 1-1/2, thickness: 3/4, "
-        "joint: {kind: loose tenon}}"
-    )
-    assert "assembly.two_directions" not in codes(bedside(rest=rest))
-
-
 @pytest.mark.kernel
 @settings(max_examples=6)
 @given(

@@ -2,6 +2,7 @@
 
 import pytest
 
+from ground.errors import SpecError
 from ground.findings import Severity
 from ground.vectors import X, Z, neg
 from models.parts.directions import knots
@@ -96,13 +97,16 @@ def test_sides_set_in_differently_at_top_and_bottom_are_refused() -> None:
         small_case(asked)
 
 
-def test_what_a_corner_cannot_have_is_named() -> None:
-    bench, _ = small_case(
-        small_spec(
-            "{top: {kind: rabbet, in: sides}, bottom: butt}", "{top: {kind: tongue and groove}}"
-        )
-    )
-    assert {found.code for found in bench.findings} == {"not-made.tongue-and-groove-in-a-rabbet"}
+@pytest.mark.parametrize(
+    ("corner", "said"),
+    [
+        ("rabbet", "case.joints.top: leaves nothing for the rabbet; write kind: butt"),
+        ("dado", "case.joints.top: is what a dado is cut for already: it takes a tongue"),
+    ],
+)
+def test_what_a_corner_cannot_have_is_refused_in_the_spec(corner: str, said: str) -> None:
+    with pytest.raises(SpecError, match=said):
+        small_spec(f"{{top: {corner}, bottom: butt}}", "{top: {kind: tongue and groove}}")
 
 
 @pytest.mark.parametrize(

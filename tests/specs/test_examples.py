@@ -125,11 +125,11 @@ def test_the_reading_room_cabinet_s_base(reading_room):
     assert (legs.facet.arris, legs.facet.width, legs.ease) == (Arris.OUTER, 12, 3)
     assert (base.aprons.height, base.aprons.thickness, base.aprons.set_back) == (70, 26, 8)
     assert isinstance(base.aprons.joint, LooseTenonJoint)
-    assert base.stretchers is not None
-    assert (base.stretchers.count, base.stretchers.runs) == (2, Runs.FRONT_TO_BACK)
-    assert base.stretchers.at is StretcherPlaces.DIVIDERS
-    assert isinstance(base.stretchers.joint, StoppedDadoJoint)
-    assert base.stretchers.joint.open is OpenSide.TOP
+    (stretchers,) = base.stretchers
+    assert (stretchers.count, stretchers.runs) == (2, Runs.FRONT_TO_BACK)
+    assert stretchers.at is StretcherPlaces.DIVIDERS
+    assert isinstance(stretchers.joint, StoppedDadoJoint)
+    assert stretchers.joint.open is OpenSide.TOP
     assert base.corner_blocks is not None
     assert (base.corner_blocks.thickness, base.corner_blocks.legs) == (26, 80)
     assert base.feet is None

@@ -51,8 +51,8 @@ def test_no_kind_is_also_a_key_beside_it(record):
 def test_the_attribute_of_a_keyword_has_an_underscore():
     corner = read(case.RabbetCorner, {"kind": "rabbet", "in": "top"})
     assert corner.in_ is case.Carrier.TOP
-    screw = read(joints.ScrewJoint, {"kind": "screw", "from": "inside"})
-    assert screw.from_ is joints.ScrewSide.INSIDE
+    screw = read(joints.ScrewJoint, {"kind": "screw", "from": "outside"})
+    assert screw.from_ is joints.ScrewSide.OUTSIDE
     tenon = read(joints.LooseTenonJoint, {"kind": "loose tenon", "with": "screw"})
     assert tenon.with_ is joints.Helper.SCREW
 
@@ -63,7 +63,7 @@ def test_the_attribute_of_a_keyword_has_an_underscore():
         (case.Corner, "mitre", {"kind": "mitre"}),
         (joints.CaseJoint, "dowel", {"kind": "dowel"}),
         (joints.ApronJoint, "loose tenon", {"kind": "loose tenon"}),
-        (joints.StretcherJoint, "stopped dado", {"kind": "stopped dado", "open": "back"}),
+        (joints.StretcherJoint, "stopped dado", {"kind": "stopped dado"}),
         (drawers.BoxCorner, "lock rabbet", {"kind": "lock rabbet"}),
         (drawers.Pull, "knob", {"kind": "knob", "count": "1"}),
     ],

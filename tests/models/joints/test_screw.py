@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 from ground.vectors import X, Y
 from models.parts.features import Countersink, Hole, HoleKind
@@ -94,10 +95,10 @@ def test_screws_that_do_not_reach_and_plugs_without_room_are_refused() -> None:
     assert tried(screw(plugs="oak"), Sizes(face=3.0)).refused
 
 
-def test_screws_from_inside_a_square_corner_are_not_made_and_say_so() -> None:
-    it = tried(screw(**{"from": ScrewSide.INSIDE}))
-    assert it.held.wanting == ("screws from inside",)
-    assert it.halves == ()
+def test_screws_from_inside_are_refused_where_they_are_written() -> None:
+    assert screw(**{"from": ScrewSide.OUTSIDE}).from_ is ScrewSide.OUTSIDE
+    with pytest.raises(ValidationError, match="write kind: pocket screw, or from: outside"):
+        screw(**{"from": ScrewSide.INSIDE})
 
 
 @settings(max_examples=15)
