@@ -11,6 +11,7 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 DEMO := reading-room-cabinet
 READERS := tests/readers
 VIEWER := viewer
+PACKAGES := casewright checks drawings exporters ground models planning specs
 
 help:
 	@echo "make demo   build the example cabinet into out/$(DEMO)/"
@@ -28,6 +29,7 @@ $(BIN)/python:
 	@echo "Installing Casewright into .venv (a few hundred MB the first time) ..."
 	@$(PIP) install --require-hashes --no-deps -r requirements.txt
 	@$(PIP) install --no-deps --no-build-isolation --editable .
+	@$(BIN)/python -m compileall -q $(PACKAGES)
 	@$(BIN)/python tools/check_kernel.py
 	@touch $@
 

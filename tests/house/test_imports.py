@@ -14,7 +14,7 @@ import pytest
 from tests.helpers.repository import ROOT
 
 HEAVY = frozenset(
-    {"cadquery", "OCP", "vtkmodules", "ezdxf", "trimesh", "numba", "lib3mf", "typst"}
+    {"cadquery", "OCP", "vtkmodules", "ezdxf", "trimesh", "numba", "numpy", "lib3mf", "typst"}
     | {"starlette", "uvicorn", "watchfiles"}
 )
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
