@@ -2,7 +2,7 @@
 
 import os
 import stat
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 
@@ -13,10 +13,13 @@ from specs.marks import Marks, in_order
 from specs.names import names_in
 from specs.spec import Spec
 from specs.tree import Tree, scanned
-from specs.wording import UNKNOWN_KEY
+from specs.wording import MEANT, UNKNOWN_KEY
 
 LARGEST_FILE = 1 << 20
 """A spec is a page or two of text (bytes)."""
+
+LOOKS = 8
+"""Kinds inside kinds are put right so many times over."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,8 +42,17 @@ def load(path: FilePath) -> Loaded:
     Raises:
         SpecError: the file cannot be used, or what is written in it; all that is wrong.
     """
+    return read(text_of(path), str(path))
+
+
+def text_of(path: FilePath) -> str:
+    """The text of one spec file, as it stands there.
+
+    Raises:
+        SpecError: the file cannot be used.
+    """
     name = str(path)
-    return read(_text(_bytes(path, name), name), name)
+    return _text(_bytes(path, name), name)
 
 
 def read(text: str, name: str) -> Loaded:
@@ -53,17 +65,52 @@ def read(text: str, name: str) -> Loaded:
     root, marks, problems = text_tree.root, text_tree.marks, text_tree.problems
     if not text_tree.usable:
         raise SpecError(problems, name)
-    try:
-        spec = Spec.model_validate(root, context=names_in(root))
-    except ValidationError as error:
-        found = tuple(
-            _problem(details["type"], details["loc"], details["msg"], root, marks)
-            for details in error.errors(include_url=False, include_input=False)
-        )
-        raise SpecError(in_order((*problems, *found)), name) from None
-    if problems:
-        raise SpecError(problems, name)
+    spec, found = _validated(root, marks)
+    if spec is None or problems:
+        raise SpecError(in_order((*problems, *found)), name)
     return Loaded(spec=spec, marks=marks, name=name)
+
+
+def _validated(root: Tree, marks: Marks) -> tuple[Spec | None, tuple[Problem, ...]]:
+    """The spec, or all that is wrong with it.
+
+    Under a misspelt kind nothing else can be judged, so a tree with the kinds put right is read
+    as well, until no kind is left to put right: what it complains of is in the file too.
+    """
+    found: dict[tuple[Path, str], Problem] = {}
+    first: Spec | None = None
+    for look in range(LOOKS):
+        try:
+            spec = Spec.model_validate(root, context=names_in(root))
+            first = spec if look == 0 else None
+            break
+        except ValidationError as error:
+            every = error.errors(include_url=False, include_input=False)
+        for details in every:
+            problem = _problem(details["type"], details["loc"], details["msg"], root, marks)
+            found.setdefault((problem.path, problem.message), problem)
+        meant = {
+            _path_in(root, details["loc"]): details["ctx"]["meant"]
+            for details in every
+            if details["type"] == MEANT and details["ctx"]["meant"] is not None
+        }
+        if not meant:
+            break
+        root = _put_right(root, meant)
+    return first, tuple(found.values())
+
+
+def _put_right(tree: Tree, words: Mapping[Path, str], path: Path = ()) -> Tree:
+    """A copy of ``tree`` with other words at some places."""
+    if path in words:
+        return words[path]
+    match tree:
+        case dict():
+            return {key: _put_right(inner, words, (*path, key)) for key, inner in tree.items()}
+        case list():
+            return [_put_right(inner, words, (*path, at)) for at, inner in enumerate(tree)]
+        case _:
+            return tree
 
 
 def _problem(kind: str, loc: Path, message: str, root: Tree, marks: Marks) -> Problem:

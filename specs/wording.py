@@ -12,6 +12,9 @@ from ground.quantities import shown
 UNKNOWN_KEY = "unknown_key"
 """Type of the complaint whose place is the key's, not the value's."""
 
+MEANT = "meant"
+"""Type of the complaint about a misspelt kind; its context says which kind was meant."""
+
 _FAULT = "fault"
 _LISTED = 12
 """So many names are said; of a hundred, the rest is only counted."""
@@ -52,11 +55,17 @@ def listed(names: Iterable[str]) -> str:
     return ", ".join(plain(word) for word in words[:_LISTED]) + more
 
 
-def guess(word: str, names: Iterable[str]) -> str:
-    """``; did you mean NAME?`` where a name comes near ``word``, else nothing."""
+def nearest(word: str, names: Iterable[str]) -> str | None:
+    """The name that comes near ``word``, where one does."""
     folded = {name.casefold(): name for name in reversed(list(names)[:_CANDIDATES])}
     near = difflib.get_close_matches(word[:_CANDIDATES].casefold(), list(folded), n=1)
-    return f"; did you mean {plain(folded[near[0]])}?" if near else ""
+    return folded[near[0]] if near else None
+
+
+def guess(word: str, names: Iterable[str]) -> str:
+    """``; did you mean NAME?`` where a name comes near ``word``, else nothing."""
+    near = nearest(word, names)
+    return f"; did you mean {plain(near)}?" if near is not None else ""
 
 
 def not_one_of(value: object, names: Iterable[str]) -> str:
@@ -101,10 +110,9 @@ def _told_by_its_entries(details: ErrorDetails) -> bool:
 def _line(record: type[BaseModel], details: ErrorDetails) -> InitErrorDetails:
     loc, given = details["loc"], details["input"]
     match details["type"]:
-        case "fault":
-            return _told(details["msg"], loc, given)
-        case "unknown_key":
-            error = PydanticCustomError(UNKNOWN_KEY, "{message}", {"message": details["msg"]})
+        case "fault" | "meant" | "unknown_key" as kind:  # worded further in
+            context = {**details.get("ctx", {}), "message": details["msg"]}
+            error = PydanticCustomError(kind, "{message}", context)
             return InitErrorDetails(type=error, loc=loc, input=given)
         case "extra_forbidden":
             return _unknown_key(record, details)
@@ -113,8 +121,9 @@ def _line(record: type[BaseModel], details: ErrorDetails) -> InitErrorDetails:
         case "enum" | "literal_error":
             return _told(not_one_of(given, _quoted(details, "expected")), loc, given)
         case "union_tag_invalid":
-            words = not_one_of(details["ctx"]["tag"], _quoted(details, "expected_tags"))
-            return _told(words, (*loc, *_quoted(details, "discriminator")), given)
+            tag, tags = details["ctx"]["tag"], _quoted(details, "expected_tags")
+            words, place = not_one_of(tag, tags), (*loc, *_quoted(details, "discriminator"))
+            return _meant(words, nearest(str(tag), tags), place, given)
         case "union_tag_not_found":
             return _told(
                 "the key 'kind' is missing: it says which of its kinds this is", loc, given
@@ -145,6 +154,13 @@ def _misshapen(details: ErrorDetails) -> InitErrorDetails:
 
 def _told(message: str, loc: tuple[int | str, ...], given: object) -> InitErrorDetails:
     return InitErrorDetails(type=fault(message), loc=loc, input=given)
+
+
+def _meant(
+    message: str, meant: str | None, loc: tuple[int | str, ...], given: object
+) -> InitErrorDetails:
+    error = PydanticCustomError(MEANT, "{message}", {"message": message, "meant": meant})
+    return InitErrorDetails(type=error, loc=loc, input=given)
 
 
 def _quoted(details: ErrorDetails, key: str) -> list[str]:

@@ -90,6 +90,24 @@ def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file():
     ]
 
 
+def test_a_misspelt_kind_hides_nothing_of_its_section():
+    """The rest is judged as the kind that was meant, at any depth of kinds inside kinds."""
+    lines = told(
+        ROOM,
+        ("kind: splayed legs", "kind: splayd legs"),
+        ("height: 190", "height: -190"),
+        ("count: 2, runs", "cont: 2, runs"),
+        ("{kind: stopped dado, open: top}", "{kind: stoped dado, opn: top}"),
+    )
+    assert [line.split(" is ")[0] for line in lines] == [
+        "43:9: base.kind: 'splayd legs'",
+        "44:11: base.height: '-190'",
+        "54:16: base.stretchers.cont: 'cont'",
+        "54:116: base.stretchers.joint.kind: 'stoped dado'",
+        "54:129: base.stretchers.joint.opn: 'opn'",
+    ]
+
+
 def test_long_and_unprintable_values_are_cut_and_escaped():
     (line,) = told(ROOM, ("height: 450", f"height: {'9' * 3000}"))
     assert line == f"59:32: case.size.height: cannot read '{'9' * 57}...' as a length; {LENGTHS}"
