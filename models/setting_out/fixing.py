@@ -7,7 +7,12 @@ from ground.findings import COMMON_PRACTICE, Finding, Severity
 from ground.tolerances import LENGTH_EPS
 from ground.vectors import Plane, Vec, Z, add, along, meet, neg, scale
 from models.parts.features import Hole, TrimKind
-from models.parts.joints.corner_block import BlockScrew, block_screw, screwed_block
+from models.parts.joints.corner_block import (
+    LEAST_HELD_IN,
+    BlockScrew,
+    block_screw,
+    screwed_block,
+)
 from models.parts.joints.figure_eight import (
     LEAST_RIM,
     LEFT_ABOVE,
@@ -27,7 +32,6 @@ from models.setting_out.bearers import Bearer, places, shared
 from models.setting_out.bench import Bench
 from models.setting_out.draft import Draft, blank
 from models.setting_out.legs import Face, tight, trimmed
-from models.setting_out.notes import not_made
 from specs.base import Fixing, FixingKind
 from specs.materials import Lumber
 from specs.spec import Spec
@@ -152,7 +156,7 @@ def _screw_up(bench: Bench, bearer: Bearer, edge: Edge) -> Halves:
     )
     choice = block_screw(place)
     if choice is None:
-        bench.find(not_made("screw", "base.fixing", bearer.key))
+        bench.find(_no_screw(bearer.key, "the case's bottom", place))
         return Halves(kind="screw", first=(), second=(), closes=Z)
     return screwed_block(place, choice, Z, made_by=MADE_BY, kind="screw")
 
@@ -206,21 +210,30 @@ def _block_screws(
             sides.append(
                 screwed_block(one, choice, bearer.out, made_by=MADE_BY, kind="screw block")
             )
+        else:
+            bench.find(_no_screw(key, "the rail", one))
+    bench.join(f"{key}/rail", bearer.key, key, _together(sides, bearer.out))
     choice = block_screw(up)
-    if choice is None or not sides:
-        bench.find(not_made("screw through a thin panel", "base.fixing", key))
+    if choice is None:
+        bench.find(_no_screw(key, "the case's bottom", up))
+        bench.join(f"{key}/bottom", BOTTOM, key, _together([], Z))
         return
+    halves = screwed_block(up, choice, Z, made_by=MADE_BY, kind="screw block")
+    _stays_in_panel(bench, halves, bearer)
+    bench.join(f"{key}/bottom", BOTTOM, key, halves)
+
+
+def _together(sides: list[Halves], closes: Vec) -> Halves:
+    """The screws of one side of a block as one joint; without any it is only glued."""
+    if not sides:
+        return Halves(kind="butt", first=(), second=(), closes=closes)
     first, *rest = sides
-    both = replace(
+    return replace(
         first,
         first=first.first + tuple(f for h in rest for f in h.first),
         second=first.second + tuple(f for h in rest for f in h.second),
         hardware=first.hardware + tuple(line for h in rest for line in h.hardware),
     )
-    bench.join(f"{key}/rail", bearer.key, key, both)
-    halves = screwed_block(up, choice, Z, made_by=MADE_BY, kind="screw block")
-    _stays_in_panel(bench, halves, bearer)
-    bench.join(f"{key}/bottom", BOTTOM, key, halves)
 
 
 def _corners(
@@ -259,6 +272,25 @@ def _stays_in_panel(bench: Bench, halves: Halves, bearer: Bearer) -> None:
                 source=COMMON_PRACTICE,
             )
         )
+
+
+def _no_screw(key: str, what: str, place: BlockScrew) -> Finding:
+    """Say what is too thin for a screw: what it should hold in, or what its head stands on."""
+    left, least, which = place.in_block, place.least_block, "what the screw passes"
+    if place.rail < LEAST_HELD_IN:
+        left, least, which = place.rail, LEAST_HELD_IN, what
+    return Finding(
+        code="fit.fixing_screw",
+        severity=Severity.ERROR,
+        subject=key,
+        message=f"no screw holds here: {which} is {left:.1f} mm thick on its way, {least:.1f} mm "
+        "at least; make it thicker, or fix the case otherwise",
+        copies=(key,),
+        value=round(left, 6),
+        limit=round(least, 6),
+        unit="mm",
+        source=COMMON_PRACTICE,
+    )
 
 
 def _no_bearing(gap: float) -> Finding:

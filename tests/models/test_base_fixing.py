@@ -174,6 +174,30 @@ def test_more_than_fit_is_found_with_the_room_that_there_is():
     assert found.limit is not None
 
 
+@pytest.mark.parametrize(
+    ("kind", "panel", "told"),
+    [
+        ("screw", "12.9 mm", {(12.9, 13.0)}),
+        ("screw", "13 mm", set()),
+        ("screw block", "12.9 mm", {(12.9, 13.0)}),
+        ("screw block", "13 mm", set()),
+    ],
+)
+def test_a_bottom_too_thin_for_a_screw_is_found_with_what_it_should_be(kind, panel, told):
+    """8 of thread, and 5 left over the screw's point."""
+    made = based(asked(splayed(fixing=kind, rest=""), panel=panel))
+    found = [f for f in made.findings if f.code == "fit.fixing_screw"]
+    assert {(f.value, f.limit) for f in found} == told
+    assert all(f.severity is Severity.ERROR for f in found)
+
+
+def test_an_apron_too_thin_for_the_screws_of_a_block_is_found():
+    made = reading_room(thickness=12, fixing="screw block", rest="", joint="{kind: dowel}")
+    found = [f for f in made.findings if f.code == "fit.fixing_screw"]
+    assert found
+    assert "the rail is 12.0 mm thick" in found[0].message
+
+
 def test_an_apron_too_thin_for_a_recess_is_found_with_its_rim():
     """18 / cos 4 - 17 = 1.04 mm."""
     made = reading_room(thickness=18)

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from ground.tolerances import ANGLE_EPS
+from ground.tolerances import ANGLE_EPS, LENGTH_EPS
 from ground.vectors import Plane, Vec, X, Z, along, cross, dot, neg, norm, unit
 from models.parts.assembly import HardwareLine
 from models.parts.features import Hole, HoleKind, Seat
@@ -18,6 +18,8 @@ LEAST_HOLD = 8.0
 """mm of thread in the rail at least: two shanks (common practice, no source)."""
 BEHIND = 5.0
 """mm of rail left behind the screw's point (common practice, no source)."""
+LEAST_HELD_IN = LEAST_HOLD + BEHIND
+"""What a screw holds in is this thick at least (mm)."""
 UNDER_HEAD = 20.0
 """mm of block under the screw's head at most (common practice, no source)."""
 SEATED = 0.5
@@ -50,6 +52,11 @@ class BlockScrew:
         """How far the counterbore's rim rises across it, from its middle (mm)."""
         lean = math.acos(min(1.0, abs(dot(self.front.normal, self.into_rail))))
         return SUNK / 2 * math.tan(lean)
+
+    @property
+    def least_block(self) -> float:
+        """The least of the block that must lie on the way of the shortest screw (mm)."""
+        return self.slant + max(LEAST_HOLD, min(LENGTHS) + BEHIND - self.rail)
 
 
 def block_screw(place: BlockScrew) -> tuple[WoodScrew, float] | None:

@@ -10,6 +10,7 @@ from ground.vectors import Plane, X, Y, Z, dot, neg
 from models.parts.features import Hole, HoleKind
 from models.parts.joints.corner_block import (
     BEHIND,
+    LEAST_HELD_IN,
     LEAST_HOLD,
     SUNK,
     BlockScrew,
@@ -67,9 +68,13 @@ def test_no_screw_holds_in_too_thin_a_rail():
 
 @given(st.floats(8, 60), st.floats(12, 60))
 def test_what_is_chosen_holds_and_stays_inside(block, rail):
-    choice = block_screw(square(block, rail))
+    place = square(block, rail)
+    choice = block_screw(place)
     if choice is None:
+        assert rail < LEAST_HELD_IN or block < place.least_block
         return
+    assert rail >= LEAST_HELD_IN
+    assert block >= place.least_block - 1e-9
     screw, under = choice
     hold = screw.length - under
     assert hold >= LEAST_HOLD
