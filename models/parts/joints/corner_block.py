@@ -56,7 +56,7 @@ class BlockScrew:
     @property
     def least_block(self) -> float:
         """The least of the block that must lie on the way of the shortest screw (mm)."""
-        return self.slant + max(LEAST_HOLD, min(LENGTHS) + BEHIND - self.rail)
+        return self.slant + SEATED + max(0.0, min(LENGTHS) + BEHIND - self.rail)
 
 
 def block_screw(place: BlockScrew) -> tuple[WoodScrew, float] | None:
@@ -68,7 +68,7 @@ def block_screw(place: BlockScrew) -> tuple[WoodScrew, float] | None:
     for length in LENGTHS:
         # What the screw is longer than the rail allows stays in the block.
         under = max(min(USUAL_UNDER_HEAD, most), length - (place.rail - BEHIND))
-        if length - under >= LEAST_HOLD and 0.0 < under <= most:
+        if length - under >= LEAST_HOLD - LENGTH_EPS and 0.0 < under <= most:
             return WoodScrew(shank=NUMBER_8.shank, root=NUMBER_8.root, length=length), under
     return None
 

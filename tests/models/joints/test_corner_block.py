@@ -59,19 +59,20 @@ def test_a_slanting_counterbore_never_just_touches_its_own_rim():
     choice = block_screw(place)
     assert choice is not None
     screw, under = choice
-    assert (screw.length, under) == (20, pytest.approx(7.5))
+    assert screw.length == 20
+    assert under == pytest.approx(7.5)
 
 
 def test_no_screw_holds_in_too_thin_a_rail():
     assert block_screw(square(30, 12)) is None
 
 
-@given(st.floats(8, 60), st.floats(12, 60))
+@given(st.floats(1, 60), st.floats(12, 60))
 def test_what_is_chosen_holds_and_stays_inside(block, rail):
     place = square(block, rail)
     choice = block_screw(place)
     if choice is None:
-        assert rail < LEAST_HELD_IN or block < place.least_block
+        assert rail < LEAST_HELD_IN or block <= place.least_block + 1e-9
         return
     assert rail >= LEAST_HELD_IN
     assert block >= place.least_block - 1e-9
