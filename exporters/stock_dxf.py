@@ -36,6 +36,9 @@ def stock_dxf(stock: Stock, units: Units) -> bytes:
                 draw_line_of_text(space, text, at, height, layer.value)
             case _:
                 assert_never(mark)
-    document.header["$EXTMAX"] = (*drawn.size, 0.0)
-    document.set_modelspace_vport(drawn.size[1] * 1.05, (drawn.size[0] / 2, drawn.size[1] / 2))
+    wide, high = drawn.size
+    document.header["$EXTMIN"] = (0.0, drawn.low, 0.0)
+    document.header["$EXTMAX"] = (wide, high, 0.0)
+    middle = (wide / 2, (high + drawn.low) / 2)
+    document.set_modelspace_vport((high - drawn.low) * 1.05, middle)
     return dxf_bytes(document)

@@ -4,13 +4,15 @@ Parts with their labels, the grain, the cuts numbered in order of work with the 
 listed beside them, offcuts named and dimensioned. Two writers draw it: DXF and SVG.
 """
 
-from collections.abc import Iterator
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from ground.quantities import Units, length_text
 from models.parts.blank import Grain
-from planning.cutting.records import Node, NodeKind, Saw, Step, Stock, walk
+from planning.cutting.records import Node, NodeKind, Placed, Saw, Step, Stock, walk
 from planning.cutting.steps import names
 
 LETTER = 1 / 110
@@ -19,8 +21,11 @@ SMALLEST = 4.0
 """No letter is smaller than this at full size (mm)."""
 PITCH = 1.7
 """From one line to the next, in letter heights."""
-WIDE = 0.62
-"""Mean width of a letter in its heights."""
+WIDE = 0.8
+"""Mean width of a letter in heights of its capitals."""
+
+LOW = 0.2
+"""How far up a cut across its number stands, and how far from the end of one along."""
 
 SAW_WORDS = {Saw.ALONG: "along", Saw.ACROSS: "across", Saw.RESAW: "resaw"}
 
@@ -71,35 +76,45 @@ Mark = Line | Box | Words
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """Everything to draw, and the corner it reaches to (mm)."""
+    """Everything to draw, and how far it reaches (mm): right, up, and ``low`` below the stock."""
 
     marks: tuple[Mark, ...]
     size: tuple[float, float]
+    low: float
 
 
 def picture(stock: Stock, units: Units) -> Picture:
-    """Draw a sheet or board, its saw list on the right."""
+    """Draw a sheet or board, its saw list on the right; under a slim board, in columns."""
     letter = max(SMALLEST, max(stock.size[:2]) * LETTER)
-    numbers = {step.piece: step for step in stock.steps}
-    table = list(saw_lines(stock, units))
-    left = stock.size[0] + 4 * letter
-    lines = [
-        Words(
-            layer=Layer.TEXT,
-            at=(left, stock.size[1] - (n + 1) * PITCH * letter),
-            text=text,
-            height=letter,
-        )
-        for n, text in enumerate(table)
+    title, *table = saw_lines(stock, units)
+    across = (max(map(len, table)) + 2) * WIDE * letter
+    rows = len(table)
+    left, top = stock.size[0] + 4 * letter, stock.size[1]
+    if (rows + 2) * PITCH * letter > stock.size[1]:
+        rows = math.ceil(rows / max(1, int(stock.size[0] / across)))
+        left, top = 0.0, -2 * PITCH * letter
+    at = [(left, top - PITCH * letter)]
+    at += [
+        (left + n // rows * across, top - (n % rows + 2) * PITCH * letter)
+        for n in range(len(table))
     ]
-    longest = max((len(text) for text in table), default=0)
+    lines = [
+        Words(layer=Layer.TEXT, at=place, text=text, height=letter)
+        for place, text in zip(at, (title, *table), strict=True)
+    ]
+    columns = math.ceil(len(table) / rows)
+    wide = left + max(columns * across, len(title) * WIDE * letter)
     return Picture(
-        marks=(*_pieces(stock, units, letter), *_cuts(stock, numbers, letter), *lines),
-        size=(
-            left + longest * WIDE * letter,
-            max(stock.size[1], (len(table) + 1) * PITCH * letter),
-        ),
+        marks=(*laid_out(stock, units, letter), *lines),
+        low=min(-2 * letter, top - (rows + 2) * PITCH * letter),
+        size=(max(stock.size[0], wide), stock.size[1]),
     )
+
+
+def laid_out(stock: Stock, units: Units, letter: float) -> tuple[Mark, ...]:
+    """What lies where, and the cuts; letters are ``letter`` high at full size (mm)."""
+    numbers = {step.piece: step for step in stock.steps}
+    return (*_pieces(stock, units, letter), *_cuts(stock, numbers, letter))
 
 
 # ---- pieces
@@ -111,11 +126,14 @@ def _pieces(stock: Stock, units: Units, letter: float) -> Iterator[Mark]:
         yield Box(layer=Layer.KEEP_OUT, at=(x, y), size=(length, width))
         yield Line(layer=Layer.KEEP_OUT, start=(x, y), end=(x + length, y + width))
     called = names(stock.root, {step.piece: step.number for step in stock.steps})
+    lying: dict[tuple[float, float, float, float], list[Node]] = defaultdict(list)
     for node in walk(stock.root):
         layer = _layer(node)
         if layer is not None:
             yield Box(layer=layer, at=(node.x, node.y), size=(node.l, node.w))
-            yield from _label(node, called[node.id], units, letter)
+            lying[node.x, node.y, node.l, node.w].append(node)
+    for nodes in lying.values():
+        yield from _label(nodes, called, units, letter)
     yield from _grain(stock, letter)
 
 
@@ -131,22 +149,35 @@ def _layer(node: Node) -> Layer | None:
             return None
 
 
-def _label(node: Node, called: str, units: Units, letter: float) -> Iterator[Mark]:
-    """The name and the size of a piece, as large as it has room for."""
-    layer = _layer(node)
-    if layer is None or layer is Layer.WASTE:
+def _label(
+    nodes: Sequence[Node], called: dict[str, str], units: Units, letter: float
+) -> Iterator[Mark]:
+    """The name and the size of a piece, or of resawn ones, as large as there is room for."""
+    shown = [node for node in nodes if _layer(node) not in {None, Layer.WASTE}]
+    if not shown:
         return
+    node, *others = shown
     size = f"{length_text(node.l, units)} x {length_text(node.w, units)}"
-    words = [called, size]
+    words = [called[node.id], size]
     if node.placed is not None:
-        words = [f"{node.placed.copy} {node.placed.name}", size + _which(node)]
+        words = [_named([n.placed for n in shown if n.placed is not None]), size + _which(node)]
+        words[1] += f", {len(shown)} resawn" if others else ""
     if node.w < len(words) * PITCH * SMALLEST:
         words = [" ".join(words)]
     longest = max(map(len, words))
     height = min(letter, node.l / (longest * WIDE + 1), node.w / (len(words) * PITCH + 0.5))
     for place, text in enumerate(words):
         at = (node.x + height / 2, node.y + node.w - (place + 1) * PITCH * height)
-        yield Words(layer=layer, at=at, text=text, height=height)
+        yield Words(layer=_layer(node) or Layer.TEXT, at=at, text=text, height=height)
+
+
+def _named(parts: Sequence[Placed]) -> str:
+    """Their copies, each with its name; a name is said once for those that share it."""
+    copies: dict[str, list[str]] = defaultdict(list)
+    for placed in parts:
+        if placed.copy not in copies[placed.name]:
+            copies[placed.name].append(placed.copy)
+    return ", ".join(f"{', '.join(found)} {name}" for name, found in copies.items())
 
 
 def _which(node: Node) -> str:
@@ -168,6 +199,8 @@ def _grain(stock: Stock, letter: float) -> Iterator[Mark]:
     start = (0.0, -letter) if along else (-letter, 0.0)
     end = (start[0] + long, start[1]) if along else (start[0], start[1] + long)
     yield Line(layer=Layer.GRAIN, start=start, end=end)
+    word = (end[0] + letter, end[1] - letter / 2) if along else (start[0] - letter, end[1] + letter)
+    yield Words(layer=Layer.GRAIN, at=word, text="grain", height=0.8 * letter)
     for tip, way in ((start, 1.0), (end, -1.0)):
         for side in (-0.4, 0.4):
             u, v = (way, side) if along else (side, way)
@@ -179,7 +212,7 @@ def _grain(stock: Stock, letter: float) -> Iterator[Mark]:
 
 
 def _cuts(stock: Stock, numbers: dict[str, Step], letter: float) -> Iterator[Mark]:
-    """The line of every saw cut, with its number halfway along."""
+    """The line of every saw cut, with its number beside it."""
     for node in walk(stock.root):
         if node.cut is None:
             continue
@@ -192,13 +225,25 @@ def _cuts(stock: Stock, numbers: dict[str, Step], letter: float) -> Iterator[Mar
             continue
         yield Line(layer=Layer.CUT, start=start, end=end)
         number = str(numbers[node.id].number)
-        height = min(0.8 * letter, max(SMALLEST, min(node.l, node.w) / 3))
-        yield Words(layer=Layer.CUT, at=middle_of(start, end), text=number, height=height)
+        long = len(number) * WIDE if node.cut is Saw.ACROSS else 1.0
+        room = min(_after(node) / long, min(node.l, node.w) / 3)
+        height = min(0.8 * letter, max(SMALLEST, room))
+        yield Words(layer=Layer.CUT, at=_beside(start, end), text=number, height=height)
 
 
-def middle_of(start: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
-    """Halfway along a cut, clear of its line."""
-    return ((start[0] + end[0]) / 2 + 1.0, (start[1] + end[1]) / 2 + 1.0)
+def _after(node: Node) -> float:
+    """From a cut to the next one beside it, or to the end of the piece (mm)."""
+    rest = node.children[-1]
+    if rest.cut is node.cut:
+        return rest.at or rest.kerf
+    return rest.l if node.cut is Saw.ACROSS else rest.w
+
+
+def _beside(start: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
+    """A place close to a cut, clear of its line and of the names in the upper left corners."""
+    part = LOW if start[0] == end[0] else 1 - LOW
+    x, y = (a + (b - a) * part for a, b in zip(start, end, strict=True))
+    return (x + 1.0, y + 1.0)
 
 
 def saw_lines(stock: Stock, units: Units) -> Iterator[str]:

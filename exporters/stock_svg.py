@@ -26,12 +26,13 @@ PAPER = 380.0
 
 def stock_svg(stock: Stock, units: Units) -> bytes:
     """Draw a sheet or board with its saw list."""
-    drawn = picture(stock, units)
-    wide, high = drawn.size
+    shown = picture(stock, units)
+    wide, high = shown.size
     margin = wide / 60
+    high -= shown.low
     box = f"{-margin:.1f} {-margin:.1f} {wide + 2 * margin:.1f} {high + 2 * margin:.1f}"
     thin = wide / 1600
-    body = [line for mark in drawn.marks for line in _drawn(mark, stock.size[1], thin)]
+    body = [line for mark in shown.marks for line in drawn(mark, stock.size[1], thin)]
     ratio = (high + 2 * margin) / (wide + 2 * margin)
     head = (
         '<svg xmlns="http://www.w3.org/2000/svg"'
@@ -42,7 +43,7 @@ def stock_svg(stock: Stock, units: Units) -> bytes:
     return "\n".join([head, title, *body, "</svg>", ""]).encode()
 
 
-def _drawn(mark: Mark, top: float, thin: float) -> Iterator[str]:
+def drawn(mark: Mark, top: float, thin: float) -> Iterator[str]:
     """One mark; y runs down from the sheet's upper edge."""
     ink = INKS.get(mark.layer, INK)
     match mark:

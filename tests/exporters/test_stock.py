@@ -15,6 +15,7 @@ from jsonschema import Draft202012Validator
 
 from exporters.record import schema
 from exporters.stock_dxf import stock_dxf
+from exporters.stock_picture import Layer, Words, picture
 from exporters.stock_record import stock_entries, stock_ids, stock_totals
 from exporters.stock_svg import stock_svg
 from exporters.stock_tables import buying_list, saw_list
@@ -153,6 +154,22 @@ def test_the_picture_is_well_formed_and_escapes_names():
     texts = [element.text or "" for element in root.iter("{http://www.w3.org/2000/svg}text")]
     assert any("<oak & ash>" in text for text in texts)
     assert any(text.startswith("C1.1 top") or "C1.1" in text for text in texts)
+
+
+def test_a_slim_board_has_its_saw_list_under_it_and_names_all_that_is_resawn():
+    _, _, plan = planned("bedside-cabinet")
+    (board,) = [piece for piece in plan.stock if piece.id == "board-1"]
+    shown = picture(board, Units.INCH)
+    words = [mark for mark in shown.marks if isinstance(mark, Words)]
+    table = [word for word in words if word.layer is Layer.TEXT]
+    assert len(table) == len(board.steps) + 2
+    assert len({word.at for word in table}) == len(table)
+    assert all(shown.low < word.at[1] < 0 for word in table)
+    resawn = [
+        leaf.placed for leaf in ends(board) if leaf.placed and leaf.placed.name[:6] == "drawer"
+    ]
+    sides = ", ".join(sorted(placed.copy for placed in resawn if placed.name == "drawer side"))
+    assert f"{sides} drawer side" in [word.text for word in words]
 
 
 def test_the_same_plan_gives_the_same_bytes():
