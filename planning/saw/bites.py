@@ -165,6 +165,19 @@ def chosen(job: Job, wall: Wall, piece: Workpiece) -> tuple[Tool, Sawn | None]:
     return Tool.HAND_SAW, best_way(job, wall, piece)
 
 
+def hindered(job: Job) -> Iterator[tuple[str, Limit]]:
+    """The shoulders and cheeks that a limit of their machine leaves to the hand, with it."""
+    piece = job.finished
+    for feature in job.part.features:
+        if not isinstance(feature, Waste) or feature.kind not in BY_MACHINE:
+            continue
+        for wall in walls(feature, piece):
+            for tool, way in offers(job, wall, piece):
+                over = [one for one in asked_of(job, tool, wall, way, piece) or () if not one.kept]
+                if over:
+                    yield f"{feature.id}.{wall.name}", over[0]
+
+
 def offers(job: Job, wall: Wall, piece: Workpiece) -> Iterator[tuple[Tool, Sawn]]:
     """What machines could make a wall: shoulders at the gauge, cheeks at the band saw's fence."""
     if wall.waste.kind not in BY_MACHINE:

@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from ground.vectors import Plane, Vec, add
+from ground.vectors import Plane, Vec, add, along, neg
 from models.parts.blank import FACES, Section
-from models.parts.features import Trim
+from models.parts.features import Channel, Hole, Mortise, Trim
 from models.parts.part import Part, PartKind, Stage
 from planning.saw.lie import Lie
 from planning.saw.settings import Setting, setting
@@ -53,6 +53,17 @@ class Job:
         """The blank's faces and the planes of the cuts by name."""
         found = {name: self.flat(name) for name in FACES}
         found |= {trim.id: trim.plane for trim in self.trims}
+        return found
+
+    @cached_property
+    def floors(self) -> dict[str, Plane]:
+        """The floors of all that is sunk, by the record's names: some things start on them."""
+        found = {}
+        for feature in self.part.features:
+            if isinstance(feature, Channel | Mortise | Hole) and feature.depth:
+                seat = feature.seat
+                bottom = along(seat.origin, seat.into, feature.depth)
+                found[f"{feature.id}.floor"] = Plane.through(bottom, neg(seat.into))
         return found
 
     @cached_property

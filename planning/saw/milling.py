@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from models.parts.part import PartKind, Stage
-from planning.machines import Tool
+from planning.machines import Limit, Tool, at_most
 from planning.saw.care import MANUAL
 from planning.saw.job import Job
 from planning.saw.records import Expect, SetUp
@@ -15,6 +15,36 @@ ACROSS = 1.0
 """Two diagonals of a squared part may differ by this (mm). Common practice, no source."""
 
 
+def asked_of_blank(job: Job) -> tuple[Limit, ...]:
+    """What the blank asks of the machine that squares it; nothing where it is bought so."""
+    size = job.part.blank
+    if job.part.kind is PartKind.LUMBER and job.squared:
+        widest = job.machines.planer.widest
+        return (
+            at_most(Tool.PLANER.value, "takes boards as wide as", size.width / size.staves, widest),
+        )
+    if job.sheet and sheet_saw(job) is Tool.HAND_SAW:
+        saw, longest = job.machines.table_saw, max(size.length, size.width)
+        return (
+            at_most(Tool.TABLE_SAW.value, "a sheet part is fed up to", longest, saw.largest),
+            at_most(
+                Tool.TRACK_SAW.value, "the rails reach", longest, job.machines.track_saw.longest
+            ),
+        )
+    return ()
+
+
+def sheet_saw(job: Job) -> Tool:
+    """What saws a part out of the sheet: what is too large to feed lies still under a rail."""
+    longest = max(job.part.blank.length, job.part.blank.width)
+    saw, rail = job.machines.table_saw, job.machines.track_saw
+    if saw.owned and longest <= saw.largest:
+        return Tool.TABLE_SAW
+    if rail.owned and longest <= rail.longest and job.part.blank.thickness <= rail.height:
+        return Tool.TRACK_SAW
+    return Tool.HAND_SAW
+
+
 def milled(job: Job, edgings: tuple[str, ...]) -> SetUp:
     """The squared blank, with what is trimmed off later still on."""
     sheet = job.sheet
@@ -22,7 +52,7 @@ def milled(job: Job, edgings: tuple[str, ...]) -> SetUp:
     return SetUp(
         part=job.part.label,
         order=0,
-        machine=Tool.TABLE_SAW if sheet else Tool.PLANER,
+        machine=sheet_saw(job) if sheet else Tool.PLANER,
         does="saw to size from the sheet" if sheet else "mill the board square",
         expect=tuple(
             Expect(what=name, at="stock", value=value)

@@ -1,10 +1,12 @@
 """Where cutters and bits go in: the face they enter and the faces they are measured from."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ground.vectors import Plane, X, along, dot, neg
+from ground.vectors import Plane, X, dot
 from models.parts.blank import FACES
 from models.parts.features import Channel, Countersink, Hole, Mortise, Seat
+from models.parts.part import Part
 from planning.saw.job import Job
 from planning.saw.lie import Lie
 from planning.saw.workpiece import Workpiece
@@ -31,27 +33,22 @@ class Mouth:
     lie: Lie
 
 
-def floors(job: Job) -> dict[str, Plane]:
-    """The floors of all that is sunk, by the record's names: some things start on them."""
-    found = {}
-    for feature in job.part.features:
-        if isinstance(feature, Channel | Mortise | Hole) and feature.depth:
-            seat = feature.seat
-            bottom = along(seat.origin, seat.into, feature.depth)
-            found[f"{feature.id}.floor"] = Plane.through(bottom, neg(seat.into))
-    return found
+def cutters(part: Part) -> Iterable[Cutter]:
+    """Wide before narrow where one starts on another's floor; else as the part lists them."""
+    found = [f for f in part.features if isinstance(f, Channel | Mortise | Hole | Countersink)]
+    first = {"counterbore": 0, "round recess": 0, "pocket hole": 0}
+    return sorted(found, key=lambda feature: first.get(str(feature.kind), 1))
 
 
 def entered(job: Job, feature: Cutter) -> tuple[str, Plane]:
     """The face that a cutter goes in by: the squarest that its mouth lies on, else the nearest."""
     seat = feature.seat
-    every = floors(job)
-    every.pop(f"{feature.id}.floor", None)
-    faces = {**job.planes, **every}
+    own = f"{feature.id}.floor"
+    faces = {**job.planes, **job.floors}
     facing = {
         name: dot(plane.normal, seat.into)
         for name, plane in faces.items()
-        if abs(plane.height(seat.origin)) < ON_FACE
+        if name != own and abs(plane.height(seat.origin)) < ON_FACE
     }
     best = min(facing, key=lambda name: facing[name], default=None)
     if best is None or facing[best] > -FACING:

@@ -28,7 +28,7 @@ def cutter_set_up(job: Job, feature: Cutter, piece: Workpiece) -> SetUp:
     made = cutter_pass(job, feature, where)
     numbers = wall_setting(feature, where)
     wedge = level_wedge(job, where, piece)
-    tool = tool_for(job, feature, where, made)
+    tool = tool_for(job, feature, (where.enters, where.lie.table))
     face = job.part.show
     return SetUp(
         part=job.part.label,

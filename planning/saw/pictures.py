@@ -14,7 +14,6 @@ from ground.vectors import Plane, Vec, add, along, cross, dot, neg, scale, sub, 
 from planning.machines import Tool
 from planning.saw.job import STOCK, Job
 from planning.saw.lie import Lie, wedged
-from planning.saw.mouths import floors
 from planning.saw.records import Pass, SetUp, Wedge
 from planning.saw.settings import FROM_EDGE, Keeps, Lean
 from planning.saw.workpiece import Workpiece
@@ -213,7 +212,7 @@ def wedge_shape(wedge: Wedge | None, piece: Workpiece, view: View) -> Iterator[S
 def of_cutter(job: Job, one: SetUp, done: Pass, piece: Workpiece) -> Picture:
     """What a cutter or a bit does, seen along its run."""
     name = done.enters.removeprefix(STOCK)
-    table = job.planes[name] if name in job.planes else floors(job)[name]
+    table = job.planes[name] if name in job.planes else job.floors[name]
     lie = Lie(
         table=table,
         reference=job.plane(one.reference_edge or ""),

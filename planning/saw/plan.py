@@ -11,15 +11,13 @@ from dataclasses import dataclass, replace
 from ground.order import natural
 from models.parts.assembly import Assembly
 from models.parts.blank import FACES
-from models.parts.features import Channel, Countersink, Hole, Mortise
-from models.parts.part import Part
 from planning.saw.bites import bites
 from planning.saw.cuts import planar
 from planning.saw.edgings import edged_first
 from planning.saw.job import Job
 from planning.saw.merging import merged
 from planning.saw.milling import milled, trimmed
-from planning.saw.mouths import entered
+from planning.saw.mouths import Cutter, cutters, entered
 from planning.saw.passes import cutter_set_up
 from planning.saw.records import SetUp
 from planning.saw.rounding import eased
@@ -70,9 +68,6 @@ def steps(job: Job, edgings: tuple[str, ...]) -> Iterator[SetUp]:
         yield from trimmed(job)
 
 
-Cutter = Channel | Mortise | Hole | Countersink
-
-
 def by_face(job: Job) -> tuple[list[Cutter], list[Cutter]]:
     """What is cut while the blank is square, and what stands on faces that come later."""
     square: list[Cutter] = []
@@ -85,13 +80,6 @@ def by_face(job: Job) -> tuple[list[Cutter], list[Cutter]]:
         if first:
             early.add(f"{feature.id}.floor")
     return square, slanted
-
-
-def cutters(part: Part) -> Iterable[Cutter]:
-    """Wide before narrow where one starts on another's floor; else as the part lists them."""
-    found = [f for f in part.features if isinstance(f, Channel | Mortise | Hole | Countersink)]
-    first = {"counterbore": 0, "round recess": 0, "pocket hole": 0}
-    return sorted(found, key=lambda feature: first.get(str(feature.kind), 1))
 
 
 def numbered(found: Iterable[SetUp]) -> tuple[SetUp, ...]:

@@ -71,13 +71,17 @@ class Way:
 
 def ways(job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False) -> tuple[Way, ...]:
     """Every way without a wedge: on machines, those beyond a limit too, or by hand along a line."""
+    return tuple(each_way(job, piece, cut, by_hand=by_hand))
+
+
+def each_way(job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False) -> Iterator[Way]:
+    """One way after the other, for those who are content with the first that will do."""
     if piece.misses(job.planes[cut]):
-        return ()
+        return
     kept = piece.cut(cut, job.planes[cut])
     if cut not in kept.by_name:
-        return ()
+        return
     made = kept.by_name[cut]
-    found: list[Way] = []
     for table in piece.faces:
         if table.name not in kept.by_name or table.name in job.unready:
             continue
@@ -85,8 +89,7 @@ def ways(job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False) -> tupl
             continue
         for reference in piece.neighbours(table.name):
             if reference not in job.unready:
-                found += on_edge(job, piece, made, (table.name, reference), by_hand=by_hand)
-    return tuple(found)
+                yield from on_edge(job, piece, made, (table.name, reference), by_hand=by_hand)
 
 
 def on_edge(

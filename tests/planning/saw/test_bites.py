@@ -39,6 +39,7 @@ def test_a_shoulder_is_cut_only_as_deep_as_its_tenon(plans):
     broad, _ = does(plans[examples.BEDSIDE], "B2", "tenons: saw the shoulders")
     cheek = does(plans[examples.BEDSIDE], "B2", "tenons: saw the cheeks")[0]
     assert cheek.distance is not None
+    assert broad.depth is not None
     assert broad.depth == pytest.approx(part.blank.thickness - cheek.distance)
     assert broad.depth < part.blank.thickness / 2
 
