@@ -33,6 +33,8 @@ from models.parts.assembly import Motion, Mover
 
 DEGREES: Final = 2.0
 """A door is looked at this often at least."""
+PRESSED: Final = 0.01
+"""Less than this in one another is touching (mm): the play of numbers, not of wood."""
 NEAR: Final = 10.0
 """What stays further off than this is not near (mm)."""
 
@@ -45,6 +47,7 @@ class Scene:
     whole: dict[str, Shape] = field(default_factory=dict)
     split: dict[str, tuple[Shape, ...]] = field(default_factory=dict)
     bodies: dict[str, tuple[Body, ...]] = field(default_factory=dict)
+    going: "dict[str, tuple[Way, ...]]" = field(default_factory=dict)
 
     def base(self, one: Placed) -> Shape:
         """A part where it stands, its cuts not taken out."""
@@ -109,7 +112,12 @@ class Way:
 
 def ways(scene: Scene, mover: Mover) -> tuple[Way, ...]:
     """Every part that a mover carries, on its way."""
-    return tuple(Way(scene=scene, part=one, mover=mover) for one in scene.piece.on(mover.id))
+    found = scene.going.get(mover.id)
+    if found is None:
+        mine = scene.piece.on(mover.id)
+        found = tuple(Way(scene=scene, part=one, mover=mover) for one in mine)
+        scene.going[mover.id] = found
+    return found
 
 
 def stops(mover: Mover) -> tuple[float, ...]:
