@@ -61,11 +61,11 @@ class Lot:
 
 
 def _merged(bench: Bench, lots: dict[float, Lot]) -> list[Lot]:
-    """Cut thin sticks from thicker boards where that saves a board of their own."""
+    """Cut thin sticks from thicker boards where that saves a tenth of the wood."""
     for thin in sorted(lots):
         for thick in sorted(t for t in lots if t > thin):
             both = _cheapest(bench, [*lots[thin].sticks, *lots[thick].sticks], thick)
-            if not both.left and both.wood < lots[thin].wood + lots[thick].wood:
+            if not both.left and both.wood < WORTH * (lots[thin].wood + lots[thick].wood):
                 lots[thick] = both
                 del lots[thin]
                 break

@@ -37,6 +37,9 @@ from planning.cutting.tree_arrays import NONE
 from specs.materials import Board, Lumber
 from specs.spec import Spec
 
+OF_BOARDS = " of these sizes, each part in its own thickness"
+"""What is proved of boards: others are sold, and a thick one may take thin parts."""
+
 
 def plan_boards(spec: Spec, assembly: Assembly, key: str, effort: Effort) -> Planned:
     """Plan everything that is milled from the lumber ``key``."""
@@ -173,4 +176,5 @@ def _counted(bench: Bench, bound: tuple[int, int], stock: Sequence[Stock]) -> Bo
         settings=sum(fence_settings(piece.steps) for piece in stock),
         cuts=sum(node.cut is not None for piece in stock for node in walk(piece.root)),
         kind=StockKind.BOARD,
+        of=OF_BOARDS,
     )

@@ -70,11 +70,11 @@ def _numbered(stock: list[Stock]) -> tuple[Stock, ...]:
 def _told(bound: Bound) -> Finding:
     """How good the plan is, in plain words."""
     if bound.proved:
-        message = f"{bound.used} bought; proved: no plan uses fewer {bound.kind.value}s"
+        message = f"{bound.used} bought; proved: no plan uses fewer {bound.kind.value}s{bound.of}"
     else:
         message = (
-            f"{bound.used} bought; no plan can do with fewer than {bound.least}, and whether one"
-            f" does with fewer than {bound.used} is not known"
+            f"{bound.used} bought; no plan can do with fewer than {bound.least}{bound.of}, and"
+            f" whether one does with fewer than {bound.used} is not known"
         )
     return Finding(
         code="plan.bound",

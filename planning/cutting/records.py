@@ -121,7 +121,10 @@ class Stock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bound:
-    """How good a plan for one material is: new ``kind`` used, and a number none can be under."""
+    """How good a plan for one material is: new ``kind`` used, and a number none can be under.
+
+    ``of`` says for which of them the number holds, where others are sold as well.
+    """
 
     material: str
     used: int
@@ -130,6 +133,7 @@ class Bound:
     settings: int
     cuts: int
     kind: StockKind = StockKind.SHEET
+    of: str = ""
 
     @property
     def proved(self) -> bool:

@@ -183,10 +183,20 @@ def _each_size(
         pieces=tuple(piece for part in parts for piece in part.pieces),
         cost=sum((part.cost for part in parts), Decimal(0)),
         used=sum(part.used for part in parts),
-        least=max(part.least for part in parts),
+        least=_least(bench, loads, rack, sold),
         rounds=sum(part.rounds for part in parts),
         left=tuple(load for part in parts for load in part.left),
     )
+
+
+def _least(
+    bench: SheetBench, loads: Sequence[Load], rack: Sequence[Size], sizes: Sequence[Size]
+) -> int:
+    """How few sheets of mixed sizes there can be: none is larger than all of them at once."""
+    zones = [size.zone for size in sizes]
+    largest = replace(sizes[0].zone, w=max(z.w for z in zones), h=max(z.h for z in zones))
+    task = _task(bench, loads, [size.zone for size in rack], sizes[0])
+    return lower_bound(replace(task, new=largest))
 
 
 def _some(load: Load, sizes: Sequence[Size]) -> bool:
@@ -210,7 +220,7 @@ def _exchanged(
         if other.zone != main.zone:
             fixed = [*rack, *[main] * (len(bought) - 1)]
             plan = _laid(bench, loads, None, fixed, other)
-            found.append(replace(plan, least=best.least))
+            found.append(replace(plan, least=_least(bench, loads, rack, (main, other))))
     return [plan for plan in found if not plan.left]
 
 
@@ -327,4 +337,5 @@ def _bound(bench: SheetBench, layouts: _Layouts, stock: Sequence[Stock]) -> Boun
         rounds=layouts.rounds,
         settings=sum(fence_settings(piece.steps) for piece in stock),
         cuts=sum(node.cut is not None for piece in stock for node in walk(piece.root)),
+        of=" of the sizes bought" if bench.sheet.sizes else "",
     )

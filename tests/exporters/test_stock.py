@@ -158,7 +158,7 @@ def test_the_picture_is_well_formed_and_escapes_names():
 
 def test_a_slim_board_has_its_saw_list_under_it_and_names_all_that_is_resawn():
     _, _, plan = planned("bedside-cabinet")
-    (board,) = [piece for piece in plan.stock if piece.id == "board-1"]
+    (board,) = [it for it in plan.stock if any(step.saw == "resaw" for step in it.steps)]
     shown = picture(board, Units.INCH)
     words = [mark for mark in shown.marks if isinstance(mark, Words)]
     table = [word for word in words if word.layer is Layer.TEXT]

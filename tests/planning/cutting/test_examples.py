@@ -140,6 +140,14 @@ def test_the_reading_room_s_four_legs_come_from_one_stick():
     assert [b - starts[0] for b in starts] == pytest.approx([0, pitch, 2 * pitch, 3 * pitch])
 
 
+def test_the_bedside_cabinet_s_aprons_come_from_a_board_of_their_own():
+    """One thick board for all would be 11.7 board feet against 12.3: not a tenth less."""
+    _, _, plan, _ = example("bedside-cabinet")
+    thick = {leaf.placed.copy: piece.size[2] for piece in plan.stock for leaf in ends(piece)
+             if leaf.placed}  # fmt: skip
+    assert (thick["B1.1"], thick["B2.1"]) == (pytest.approx(44.45), pytest.approx(25.4))
+
+
 def test_planning_twice_gives_the_same_plan():
     spec, assembly, plan, _ = example("bedside-cabinet")
     assert cut_plan(spec, assembly) == plan

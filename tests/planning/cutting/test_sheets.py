@@ -161,6 +161,8 @@ def test_the_last_sheet_is_a_small_one_where_that_is_cheaper():
     plan = planned(needs, material=material)
     prices = [piece.price for piece in plan.stock]
     assert sorted(price for price in prices if price) == [Decimal(60), Decimal(100), Decimal(100)]
+    assert plan.bound is not None
+    assert (plan.bound.used, plan.bound.least, plan.bound.of) == (3, 3, " of the sizes bought")
     check(named(plan.stock), rules(needs, Shop(), material))
 
 
