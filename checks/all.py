@@ -12,6 +12,7 @@ from checks.fit import find_fit
 from checks.fittings import find_fittings
 from checks.fronts import find_fronts
 from checks.motion import find_motion
+from checks.on_base import find_on_base
 from checks.placed import Piece, read
 from checks.purpose import find_purpose
 from checks.racking import find_racking
@@ -31,6 +32,7 @@ CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_bearing,
     find_fronts,
     find_across,
+    find_on_base,
     unknown,
     find_tipping,
     find_racking,
