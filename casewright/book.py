@@ -7,17 +7,20 @@ from casewright.piece_files import write
 from casewright.selection import PLAN_BOOK
 from casewright.set_ups import planned
 from casewright.sums import worked
-from drawings.book.eyes import FRONT, Shown, arrows, scene
-from ground.vectors import Vec
+from drawings.book.eyes import FRONT, Shown, arrows, corners, scene, spread
+from drawings.book.tags import tags
+from ground.vectors import ORIGIN
 from models.parts.part import PartKind
 from models.parts.scenes import Drawn, Scene
+from models.parts.views import Point
 
 if TYPE_CHECKING:
     from casewright.works import Works
+    from exporters.book.pages import Sheet
     from planning.steps.records import Step
 
 COVER = "cover"
-STEP_ROOM, COVER_ROOM = (72.0, 58.0), (170.0, 130.0)
+STEP_ROOM, COVER_ROOM = (84.0, 64.0), (170.0, 130.0)
 """How large the pictures are on the page (mm)."""
 
 
@@ -27,17 +30,19 @@ def scenes(works: "Works") -> tuple[Scene, ...]:
     kinds = {part.label: part.kind for part in works.assembly.parts}
     whole = tuple(c.id for c in works.assembly.copies if kinds[c.label] not in small)
     cover = Scene(name=COVER, standing=whole, right=FRONT[0], up=FRONT[1])
-    return (cover, *(scene(shown(step), works.assembly) for step in step_plan(works)))
+    return (cover, *(scene(shown(step, works), works.assembly) for step in step_plan(works)))
 
 
-def shown(step: "Step") -> Shown:
+def shown(step: "Step", works: "Works") -> Shown:
     """What a step shows: parts that stand and wait are not marked."""
+    joints = {joint.id: joint for joint in works.assembly.joints}
     waiting = tuple(move.copy for move in step.moves if move.way is None)
     return Shown(
         name=f"step-{step.order}",
         standing=(*step.standing, *waiting),
         moves=tuple((move.copy, move.way) for move in step.moves if move.way is not None),
         from_below=step.turned,
+        joined=tuple(dict.fromkeys(part for one in step.joints for part in joints[one].parts)),
     )
 
 
@@ -53,55 +58,77 @@ def book(works: "Works") -> bytes:
     Raises:
         BuildError: the pages cannot be set.
     """
-    from exporters.book.content import Pages
-    from exporters.masses import mass
+    from checks.finish import finish
+    from checks.placed import read
+    from exporters.book.pages import Pages
     from exporters.plan_book import plan_book
+    from planning.jigs.plan import jigs
 
     spec, assembly = works.checked.spec, works.assembly
-    copies = {part.label: len(assembly.copies_of(part.label)) for part in assembly.parts}
-    masses = [
-        found * copies[part.label]
-        for part in assembly.parts
-        if part.label in works.made
-        and (found := mass(part, works.made[part.label].measured.volume, spec.materials))
-    ]
+    set_ups = planned(works).set_ups
     return plan_book(
         Pages(
             spec=spec,
             assembly=assembly,
             findings=works.findings,
             steps=step_plan(works),
-            mass=sum(masses),
+            mass=whole_mass(works),
             box=works.bounds,
             sums=tuple(
                 (f"{found.subject}, {found.what}", worked(found, spec.units))
                 for found in assembly.sums
             ),
-            buying=works.cuts.purchases,
-            layouts=layouts(works),
-            set_ups=set_ups(works),
+            finish=finish(read(assembly, spec)),
+            cuts=works.cuts,
+            set_ups=set_ups,
+            jigs=jigs(spec, assembly, set_ups, step_plan(works)),
             pictures=pictures(works),
             sheets=sheets(works),
         )
     )
 
 
+def whole_mass(works: "Works") -> float:
+    """What all parts weigh of which a mass is known (kg)."""
+    from exporters.masses import mass
+
+    assembly, materials = works.assembly, works.checked.spec.materials
+    return sum(
+        found * len(assembly.copies_of(part.label))
+        for part in assembly.parts
+        if part.label in works.made
+        and (found := mass(part, works.made[part.label].measured.volume, materials))
+    )
+
+
 def pictures(works: "Works") -> dict[str, str]:
     """The scenes as they were drawn, with arrows for what moves."""
-    from exporters.scene_svg import scene_svg
+    from exporters.scene_svg import Marks, scene_svg
 
     found = {}
     if COVER in works.scenes:
         cover = works.scenes[COVER]
         found[COVER] = scene_svg(cover, COVER_ROOM, tint=coloured(works, cover))
     for step in step_plan(works):
-        view = shown(step)
+        view = shown(step, works)
         drawn = works.scenes.get(view.name)
         if drawn is not None:
-            corners = {name: box(works, name) for name in led(works, view)}
-            marks = arrows(view, drawn.scene, corners, spread(works, drawn.scene))
+            marks = Marks(
+                arrows=pointing(works, view, drawn.scene),
+                tags=tags(view, drawn.scene, works.assembly),
+            )
             found[view.name] = scene_svg(drawn, STEP_ROOM, marks)
     return found
+
+
+def pointing(works: "Works", view: Shown, found: Scene) -> tuple[tuple[Point, Point], ...]:
+    """The arrows of one step's picture."""
+    away = dict(found.away)
+    boxes = {
+        name: corners(works.assembly, name, away.get(name, ORIGIN)) for name in led(works, view)
+    }
+    size = spread(works.assembly, (*found.standing, *found.moving))
+    return arrows(view, found, boxes, size)
 
 
 def led(works: "Works", view: Shown) -> tuple[str, ...]:
@@ -134,65 +161,25 @@ def coloured(works: "Works", drawn: Drawn) -> str:
     )
 
 
-def box(works: "Works", copy: str) -> tuple[Vec, ...]:
-    """The corners of a copy's blank in its place."""
-    standing = next(one for one in works.assembly.copies if one.id == copy)
-    length, width, thickness = works.assembly.part(standing.label).blank.size
-    return tuple(
-        standing.placement.point((x, y, z))
-        for x in (0.0, length)
-        for y in (0.0, width)
-        for z in (0.0, thickness)
-    )
-
-
-def spread(works: "Works", found: Scene) -> float:
-    """How large what a scene shows is: the longest side of its box (mm)."""
-    points = [point for copy in (*found.standing, *found.moving) for point in box(works, copy)]
-    sides = (
-        max(point[axis] for point in points) - min(point[axis] for point in points)
-        for axis in range(3 if points else 0)
-    )
-    return max(sides, default=0.0)
-
-
-def sheets(works: "Works") -> tuple[tuple[str, str, tuple[float, float]], ...]:
-    """The drawings of the whole piece, then of every part made: title, picture and paper."""
+def sheets(works: "Works") -> tuple["Sheet", ...]:
+    """The drawings of the whole piece, then of every part made."""
     from casewright.selection import PIECE_DRAWINGS
     from casewright.shop_drawings import sheet_of
     from drawings.paper import SIZES
+    from exporters.book.pages import Sheet
     from exporters.sheet_svg import sheet_svg
 
-    drawn = {
-        path.removeprefix("drawings/").removesuffix(".dxf").capitalize(): works.sheets[path]
+    drawn = [
+        (path.removeprefix("drawings/").removesuffix(".dxf").capitalize(), "", works.sheets[path])
         for path in PIECE_DRAWINGS
         if path in works.sheets
-    }
-    for part in works.assembly.parts:
-        if part.made and part.label in works.made:
-            drawn[f"{part.label} {part.name}"] = sheet_of(works, part, works.made[part.label])
-    return tuple((title, sheet_svg(one), SIZES[one.paper]) for title, one in drawn.items())
-
-
-def layouts(works: "Works") -> tuple[tuple[str, str, str], ...]:
-    """Every sheet and board as it is cut: its name, its material, its picture."""
-    from exporters.stock_svg import stock_svg
-
-    units = works.checked.spec.units
+    ]
+    drawn += [
+        (f"{part.label} {part.name}", part.label, sheet_of(works, part, works.made[part.label]))
+        for part in works.assembly.parts
+        if part.made and part.label in works.made
+    ]
     return tuple(
-        (piece.id, piece.material, stock_svg(piece, units).decode()) for piece in works.cuts.stock
+        Sheet(title=title, label=label, picture=sheet_svg(one), size=SIZES[one.paper])
+        for title, label, one in drawn
     )
-
-
-def set_ups(works: "Works") -> dict[str, tuple[tuple[str, ...], ...]]:
-    """What is sawn of every part, in its order, as the book prints it."""
-    from exporters.book.set_ups import row
-    from planning.machines import SAWN
-
-    units = works.checked.spec.units
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for one in planned(works).set_ups:
-        if one.machine not in SAWN:
-            continue
-        found.setdefault(one.part, []).append(row(one, units))
-    return {label: tuple(rows) for label, rows in found.items()}

@@ -1,7 +1,8 @@
 """plan-book.pdf: the book's data and pictures, set in pages."""
 
 from drawings.paper import SIZES
-from exporters.book.content import Pages, content
+from exporters.book.content import content
+from exporters.book.pages import Pages
 from exporters.typeset import pdf
 from specs.spec import Paper
 
@@ -20,12 +21,8 @@ def plan_book(pages: Pages) -> bytes:
     Raises:
         BuildError: it cannot be set.
     """
-    data = content(pages) | {"page": list(book_paper(pages.spec.drawings.paper))}
-    pictures = {f"{name}.svg": picture for name, picture in pages.pictures.items()}
-    pictures |= {
-        f"sheet-{place}.svg": picture for place, (_, picture, _) in enumerate(pages.sheets, 1)
-    }
-    pictures |= {
-        f"layout-{place}.svg": picture for place, (_, _, picture) in enumerate(pages.layouts, 1)
-    }
+    data, pictures = content(pages)
+    data["page"] = list(book_paper(pages.spec.drawings.paper))
+    pictures |= {f"{name}.svg": picture for name, picture in pages.pictures.items()}
+    pictures |= {f"sheet-{place}.svg": sheet.picture for place, sheet in enumerate(pages.sheets, 1)}
     return pdf("plan-book", data, pictures)

@@ -2,8 +2,11 @@
 
 import math
 from collections.abc import Iterable
+from dataclasses import dataclass
 from itertools import pairwise
 
+from drawings.book.tags import Tag
+from drawings.records import Align, Text
 from exporters import svg_kit
 from models.parts.scenes import Drawn
 from models.parts.views import Arc, Curve, Line, Point, Stroke
@@ -16,6 +19,12 @@ PLAIN = "#2b2b2b"
 HEAD, SHAFT = 4.2, 1.0
 """Length of an arrow's head, width of its shaft (mm)."""
 MARGIN = 4.0
+LETTERS = 2.1
+"""Height of a label's capitals (mm)."""
+HIGH, BESIDE = 3.7, 0.95
+"""Height of a label's field, and what it leaves free at either end (mm)."""
+WIDE = 0.86
+"""Mean width of a label's sign in its heights."""
 SEEN = 0.35
 """What moves is drawn through where less than this share of its lines is seen."""
 
@@ -31,9 +40,17 @@ def extent(drawn: Drawn, arrows: Iterable[Arrow] = ()) -> tuple[Point, Point]:
     return (min(us), min(vs)), (max(us), max(vs))
 
 
-def scene_svg(drawn: Drawn, room: Point, arrows: Iterable[Arrow] = (), tint: str = "") -> str:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    """What is drawn over a scene: arrows from tail to head, labels."""
+
+    arrows: tuple[Arrow, ...] = ()
+    tags: tuple[Tag, ...] = ()
+
+
+def scene_svg(drawn: Drawn, room: Point, marks: Marks = Marks(), tint: str = "") -> str:
     """Draw a scene as large as ``room`` (paper mm) lets it; ``tint`` lies under its lines."""
-    arrows = tuple(arrows)
+    arrows = marks.arrows
     low, high = extent(drawn, arrows)
     wide, tall = max(high[0] - low[0], 1.0), max(high[1] - low[1], 1.0)
     scale = min((room[0] - 2 * MARGIN) / wide, (room[1] - 2 * MARGIN) / tall)
@@ -45,18 +62,23 @@ def scene_svg(drawn: Drawn, room: Point, arrows: Iterable[Arrow] = (), tint: str
         if tint
         else ""
     )
-    return svg_kit.page(size, (under, *body(drawn, paper, arrows)))
+    return svg_kit.page(size, (under, *body(drawn, paper, marks)))
 
 
-def body(drawn: Drawn, paper: svg_kit.Paper, arrows: Iterable[Arrow]) -> Iterable[str]:
+def body(drawn: Drawn, paper: svg_kit.Paper, marks: Marks) -> Iterable[str]:
     """Everything on the page, what matters most on top."""
     yield svg_kit.lines(drawn.standing, paper, svg_kit.Look(width=STANDING, colour=PLAIN))
     if through(drawn):
         look = svg_kit.Look(width=HIDDEN, colour=MARKED, dashes=(1.1, 0.7))
         yield svg_kit.lines(drawn.hidden, paper, look)
     yield svg_kit.lines(drawn.moving, paper, svg_kit.Look(width=MOVING, colour=MARKED))
-    for tail, head in arrows:
-        yield arrow(paper.at(tail), paper.at(head))
+    taken: list[Field] = []
+    for tail, head in marks.arrows:
+        start, end = paper.at(tail), paper.at(head)
+        taken.append(around(start, end))
+        yield arrow(start, end)
+    for tag in marks.tags:
+        yield from label(tag, paper, taken)
 
 
 def through(drawn: Drawn) -> bool:
@@ -105,3 +127,42 @@ def arrow(tail: Point, head: Point) -> str:
     )
     path = "L".join(f"{svg_kit.number(x)} {svg_kit.number(y)}" for x, y in corners)
     return f'<path d="M{path}Z" fill="{MARKED}" stroke="#fff" stroke-width="0.25"/>'
+
+
+Field = tuple[float, float, float, float]
+"""A rectangle of the page: left, top, right, bottom (mm)."""
+
+
+def around(start: Point, end: Point) -> Field:
+    """What an arrow covers."""
+    return (
+        min(start[0], end[0]) - 1.0,
+        min(start[1], end[1]) - 1.0,
+        max(start[0], end[0]) + 1.0,
+        max(start[1], end[1]) + 1.0,
+    )
+
+
+def label(tag: Tag, paper: svg_kit.Paper, taken: list[Field]) -> Iterable[str]:
+    """A label in its field, at the first of its places that is free; none where none is."""
+    wide = len(tag.text) * LETTERS * WIDE + 2 * BESIDE
+    for x, y in map(paper.at, tag.places):
+        field = (x - wide / 2, y - HIGH / 2, x + wide / 2, y + HIGH / 2)
+        if not any(meet(field, other) for other in taken):
+            break
+    else:
+        return
+    taken.append(field)
+    colour = MARKED if tag.marked else PLAIN
+    number = svg_kit.number
+    yield (
+        f'<rect x="{number(field[0])}" y="{number(field[1])}" width="{number(wide)}"'
+        f' height="{HIGH}" rx="0.9" fill="#fff" stroke="{colour}" stroke-width="0.2"/>'
+    )
+    text = Text(at=(0.0, 0.0), text=tag.text, height=LETTERS, align=Align.CENTRE)
+    yield svg_kit.lettered(text, (x, y + LETTERS / 2), fill=colour)
+
+
+def meet(one: Field, other: Field) -> bool:
+    """Tell whether two fields overlap."""
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from exporters.names import plain
-from exporters.tables import rounding
 from ground.order import natural
 from ground.quantities import Rounding, Units, length_text
 from ground.vectors import Vec
@@ -17,6 +16,8 @@ from specs.spec import Spec
 
 DIAMETER = "\N{LATIN CAPITAL LETTER O WITH STROKE}"
 TIMES = " × "
+PLACES = 1
+"""Depths alike to 0.1 mm are one: as fine as they are printed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +51,13 @@ def sizes(lengths: Vec, units: Units, way: Rounding = Rounding.NEAREST) -> str:
     return TIMES.join(size(length, units, way) for length in lengths)
 
 
+def with_unit(mm: float, units: Units) -> str:
+    """A size for a line of text; inch sizes carry their mark and stand in mm as well."""
+    if units is Units.MM:
+        return f"{size(mm, units)} mm"
+    return f"{size(mm, units)} ({size(mm, Units.MM)} mm)"
+
+
 def materials_told(spec: Spec) -> dict[str, str]:
     """Every material in a line: ``white oak lumber``, ``veneer plywood, face white oak, 18.6``."""
     said = {}
@@ -63,51 +71,6 @@ def materials_told(spec: Spec) -> dict[str, str]:
                 unit = "" if spec.units is Units.INCH else " mm"
                 said[key] = f"{material.core.value}{face}, {thick}{unit}"
     return said
-
-
-CUT = (
-    Column(head="label"),
-    Column(head="part", share=1.0),
-    Column(head="no."),
-    Column(head="length", number=True),
-    Column(head="width", number=True),
-    Column(head="thick", number=True),
-    Column(head="grain"),
-    Column(head="when, edges, notes", share=1.6),
-)
-
-
-def cut_lists(spec: Spec, assembly: Assembly) -> list[dict[str, Any]]:
-    """The cut list, material by material; sizes are those that the saw leaves."""
-    told = materials_told(spec)
-    made = sorted((p for p in assembly.parts if p.made), key=lambda part: natural(part.label))
-    keys = [*spec.materials, None]
-    return [
-        {
-            "title": "made from stock in hand" if key is None else f"{key}: {told[key]}",
-            "table": table(CUT, (cut_row(part, spec, assembly) for part in parts)),
-        }
-        for key in keys
-        if (parts := [part for part in made if part.material == key])
-    ]
-
-
-def cut_row(part: Part, spec: Spec, assembly: Assembly) -> list[str]:
-    """One part of the cut list."""
-    way = rounding(part)
-    notes = [] if part.stage.value == "now" else [part.stage.value]
-    if part.banded:
-        notes.append(f"edging on {', '.join(part.banded)}")
-    if part.note:
-        notes.append(part.note)
-    return [
-        part.label,
-        part.name,
-        str(len(assembly.copies_of(part.label))),
-        *(size(length, spec.units, way) for length in part.blank.size),
-        {"length": "along", "width": "across", "none": ""}[part.blank.grain.value],
-        "; ".join(notes),
-    ]
 
 
 def hardware(lines: Iterable[HardwareLine]) -> dict[str, Any]:
@@ -148,7 +111,8 @@ def holes(part: Part) -> Iterator[tuple[str, float, float | None, int]]:
     for feature in part.features:
         match feature:
             case Hole():
-                yield feature.kind.value, feature.diameter, feature.depth, feature.count
+                depth = None if feature.depth is None else round(feature.depth, PLACES)
+                yield feature.kind.value, feature.diameter, depth, feature.count
             case Countersink():
                 yield f"countersink, {feature.angle:g}°", feature.diameter, 0.0, feature.count
             case _:
@@ -163,9 +127,14 @@ def drilling_row(
     bit = f"{DIAMETER}{length_text(diameter, Units.MM)}"
     if units is Units.INCH:
         bit = f"{bit} mm ({size(diameter, units)})"
-    deep = "through" if depth is None else "" if depth == 0 else size(depth, units)
+    deep = "through" if depth is None else "" if depth == 0 else deepness(depth, units)
     parts = ", ".join(f"{where[label]} in {label}" for label in sorted(where, key=natural))
     return [kind, bit, deep, str(sum(where.values())), parts]
+
+
+def deepness(mm: float, units: Units) -> str:
+    """A depth; the screw or fitting rules it, so inch pieces have mm beside it."""
+    return size(mm, units) if units is Units.MM else with_unit(mm, units)
 
 
 def loose_kinds(assembly: Assembly) -> Iterator[tuple[str, int]]:
