@@ -20,6 +20,7 @@ from checks.sag import find_sag
 from checks.shared import find_shared
 from checks.tipping import anchors, find_tipping
 from checks.totals import find_totals
+from checks.way_in import find_way
 from ground.findings import Finding
 from models.parts.assembly import Assembly, HardwareLine
 from specs.spec import Spec
@@ -38,6 +39,7 @@ CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_racking,
     find_fittings,
     find_purpose,
+    find_way,
     find_totals,
     find_finish,
 )

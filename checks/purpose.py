@@ -1,18 +1,15 @@
-"""Whether it takes what it is for, and goes through the doorway, up the stair and into the lift."""
+"""Whether it takes what it is for."""
 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise, permutations
+from itertools import pairwise
 
 from checks.contents import drawer_inside
 from checks.placed import GRAVITY, Piece
-from ground.findings import COMMON_PRACTICE, FROM_THE_SPEC, Finding, Severity
-from specs.place import Held, Things, Way
+from ground.findings import FROM_THE_SPEC, Finding, Severity
+from specs.place import Held, Things
 
-HANDS = 20.0
-"""Room that carrying takes at a doorway or on a stair, both sides together (mm). Common practice,
-no source."""
 FINGERS = 10.0
 """Room over a book to take it out (mm). Common practice, no source."""
 
@@ -71,12 +68,10 @@ def spaces(piece: Piece) -> Iterator[Space]:
 
 
 def find_purpose(piece: Piece) -> Iterator[Finding]:
-    """Say what does not fit in, and where the piece does not go through."""
+    """Say what does not fit in."""
     every = tuple(spaces(piece))
     for held in piece.spec.holds:
         yield from _held(piece, held, every)
-    if piece.spec.way is not None:
-        yield from _way(piece, piece.spec.way)
 
 
 def _held(piece: Piece, held: Held, every: tuple[Space, ...]) -> Iterator[Finding]:
@@ -195,59 +190,3 @@ def _named(held: Held) -> str:
 
 def _sizes(space: Space) -> str:
     return f"{space.where}, {space.width:.0f} x {space.height:.0f} x {space.depth:.0f} mm"
-
-
-def _way(piece: Piece, way: Way) -> Iterator[Finding]:
-    size = tuple(b - a for a, b in zip(piece.lo, piece.hi, strict=True))
-    whole: Size = (size[0], size[1], size[2])
-    bare: Size = (size[0], size[1], size[2] - piece.spec.base.height)
-    for what, passes, words in _places(way):
-        on, off = passes(whole), passes(bare)
-        if on:
-            continue
-        yield Finding(
-            code=f"way.{what}",
-            severity=Severity.NOTE if off and way.base_off else Severity.ERROR,
-            subject="the piece",
-            message=f"{whole[0]:.0f} x {whole[1]:.0f} x {whole[2]:.0f} mm does not go through the "
-            f"{what} ({words}) with the base on; "
-            + (
-                f"with the base off, {bare[2]:.0f} high, it does"
-                + (
-                    ""
-                    if way.base_off
-                    else ": screw the base on in the room and write base_off: true"
-                )
-                if off
-                else "with the base off it does not either; make it smaller or in two cases"
-            ),
-            source=FROM_THE_SPEC
-            if what == "lift"
-            else f"the spec and {HANDS:g} mm for hands, {COMMON_PRACTICE}",
-        )
-
-
-def _places(way: Way) -> Iterator[tuple[str, "Passes", str]]:
-    if way.door_width is not None and way.door_height is not None:
-        wide, high = way.door_width, way.door_height
-        yield ("doorway", Passes((wide - HANDS, high - HANDS)), f"{wide:.0f} x {high:.0f} mm")
-    if way.stair_width is not None:
-        stair = way.stair_width
-        yield ("stair", Passes((stair - HANDS, math.inf)), f"{stair:.0f} mm wide")
-    if way.lift_width and way.lift_depth and way.lift_height:
-        lift = (way.lift_width, way.lift_depth, way.lift_height)
-        yield ("lift", Passes(lift), " x ".join(f"{one:.0f}" for one in lift) + " mm")
-
-
-@dataclass(frozen=True, slots=True)
-class Passes:
-    """Whether a box goes through a hole (two sizes) or into a room (three), turned as is best."""
-
-    hole: tuple[float, ...]
-
-    def __call__(self, size: Size) -> bool:
-        """Try every way of turning it, square to the hole."""
-        return any(
-            all(mine <= theirs for mine, theirs in zip(turned, self.hole, strict=False))
-            for turned in permutations(size)
-        )

@@ -44,6 +44,8 @@ class Way(Record):
     door_width: Length | None = Field(None, description="clear width of the narrowest doorway")
     door_height: Length | None = Field(None, description="clear height of the lowest doorway")
     stair_width: Length | None = Field(None, description="clear width of the stair")
+    stair_height: Length | None = Field(None, description="clear height over the stair's slope")
+    turn_width: Length | None = Field(None, description="clear width past the stair's square turn")
     lift_width: Length | None = Field(None, description="clear width of the lift")
     lift_depth: Length | None = Field(None, description="clear depth of the lift")
     lift_height: Length | None = Field(None, description="clear height of the lift")
@@ -57,3 +59,7 @@ class Way(Record):
             said = [size is not None for size in sizes]
             if any(said) and not all(said):
                 yield (), f"needs every size of the {what}, or none"
+        past = (("stair_height", self.stair_height), ("turn_width", self.turn_width))
+        for key, size in past:
+            if size is not None and self.stair_width is None:
+                yield (key,), "says nothing without the stair's width; write stair_width too"

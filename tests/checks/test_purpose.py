@@ -1,4 +1,4 @@
-"""What it is for, and the way into the room."""
+"""What it is for, what it weighs."""
 
 from typing import Any
 
@@ -6,9 +6,10 @@ import pytest
 
 from checks.purpose import find_purpose, spaces
 from checks.totals import find_totals
+from checks.way_in import find_way
 from ground.findings import Severity
 from specs.loads import Loads
-from specs.place import Held, Things, Way
+from specs.place import Held, Things
 from specs.reading import read
 from specs.spec import Spec
 from tests.helpers.checked import found, looked, made
@@ -22,12 +23,6 @@ def holding(asked: Spec, **held: Any) -> Spec:
     keys = ("height", "width", "depth", "count", "mass", "opening")
     whole: dict[str, Any] = {**dict.fromkeys(keys), "what": Things.BOOKS, **held}
     return asked.model_copy(update={"holds": (Held.model_construct(**whole),)})
-
-
-def going(asked: Spec, **way: Any) -> Spec:
-    keys = ("door_width", "door_height", "stair_width", "lift_width", "lift_depth", "lift_height")
-    whole: dict[str, Any] = {**dict.fromkeys(keys), "base_off": False, **way}
-    return asked.model_copy(update={"way": Way.model_construct(**whole)})
 
 
 def test_spaces_between_shelves_are_what_is_left_of_the_opening():
@@ -80,36 +75,15 @@ def test_an_opening_that_does_not_exist_takes_nothing():
     assert "no such opening" in found(asked, find_purpose)["holds.too_small"].message
 
 
-@pytest.mark.parametrize(("width", "found_there"), [(449, True), (451, False)])
-def test_the_demo_goes_through_a_doorway_on_its_back(width, found_there):
-    """430 deep and 640 high: 430 + 20 for hands through the width, 640 up."""
-    asked = going(spec(DEMO), door_width=width, door_height=1000)
-    assert ("way.doorway" in found(asked, find_purpose)) == found_there
-
-
-def test_the_base_off_is_the_answer_where_it_helps():
-    """640 high with its base, 450 without; a lift of 1700 x 600 x 440 takes only the case."""
-    lift = {"lift_width": 1700.0, "lift_depth": 600.0, "lift_height": 440.0}
-    mine = found(going(spec(DEMO), **lift), find_purpose)["way.lift"]
-    assert mine.severity is Severity.ERROR
-    assert "write base_off: true" in mine.message
-    taken = found(going(spec(DEMO), **lift, base_off=True), find_purpose)["way.lift"]
-    assert taken.severity is Severity.NOTE
-
-
-def test_a_narrow_stair():
-    assert "way.stair" in found(going(spec(CHEST), stair_width=735.0), find_purpose)
-    assert "way.stair" not in found(going(spec(CHEST), stair_width=745.0), find_purpose)
-
-
 def test_the_keys_are_read_from_text():
     text = (ROOT / "examples" / f"{DEMO}.yaml").read_text(encoding="utf-8")
     text += (
         "\nholds: [{what: books, height: 240, width: 28, count: 20}]"
         "\nway: {door_width: 800, door_height: 2000, base_off: true}\n"
     )
-    mine = found(read(text, "more.yaml").spec, find_purpose)
-    assert set(mine) <= {"holds.fits", "holds.too_small"}
+    asked = read(text, "more.yaml").spec
+    assert set(found(asked, find_purpose)) <= {"holds.fits", "holds.too_small"}
+    assert set(found(asked, find_way)) == {"way.passes"}
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
