@@ -9,6 +9,9 @@ from pydantic import BeforeValidator, Field
 from specs.fields import Count, Lean, Length, Offset
 from specs.joints import (
     ApronJoint,
+    DowelJoint,
+    Helper,
+    LooseTenonJoint,
     MortiseAndTenonJoint,
     OpenSide,
     StoppedDadoJoint,
@@ -145,6 +148,11 @@ class StraightLeg(Record):
             yield ("taper",), "has no smaller foot to go to; write foot: [length, depth]"
 
 
+_THROUGH_LEG = (
+    "would have to go through the whole leg; write with: pocket screw, from the apron's inside"
+)
+
+
 class Aprons(Record):
     """Four boards on edge between the legs, under the case."""
 
@@ -153,6 +161,12 @@ class Aprons(Record):
     thickness: Length = Field(description="thickness")
     set_back: Offset = Field(0.0, description="from the leg's outer face to the apron's")
     joint: ApronJoint = Field(description="what holds an apron to its legs")
+
+    def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
+        """Screws that help go from the apron into the leg, not through the leg."""
+        joint = self.joint
+        if isinstance(joint, LooseTenonJoint | DowelJoint) and joint.with_ is Helper.SCREW:
+            yield ("joint", "with"), _THROUGH_LEG
 
 
 _ACROSS_DIVIDERS = (

@@ -9,7 +9,7 @@ from typing import assert_never
 
 from ground.quantities import Units
 from ground.tolerances import ANGLE_EPS, close
-from ground.vectors import ORIGIN, Vec, Z, along, angle, dot, neg, scale, sub, unit
+from ground.vectors import ORIGIN, Vec, Z, along, angle, neg
 from models.parts.joints.dowel import END_CLEARANCE, DowelSize, dowelled
 from models.parts.joints.kit import Halves
 from models.parts.joints.loose_tenon import SIDE_CLEARANCE, TenonSize, TenonWay, loose_tenons
@@ -24,9 +24,6 @@ from models.parts.joints.mortise_tenon import (
 from models.parts.joints.pocket_screw import (
     POCKET,
     SLANT,
-    PocketSide,
-    pocket_screw,
-    pocket_screwed,
 )
 from models.parts.joints.rows import Row
 from models.setting_out.aprons import Apron
@@ -40,6 +37,7 @@ from models.setting_out.tenons import (
     Shape,
     Slots,
     deepest,
+    fitted,
     haunched,
     integral,
     loose,
@@ -57,10 +55,6 @@ from specs.joints import (
 )
 
 MADE_BY = "base.aprons.joint"
-POCKET_MARGIN = 16.0
-"""mm from an apron's edge to the middle of a pocket (common practice, no source)."""
-POCKETS_APART = 50.0
-"""mm of an apron's height to each pocket screw (common practice, no source)."""
 
 CLOSES = "base frames"
 """The group that closes together: front and back frame, each with its legs, on the side aprons."""
@@ -126,15 +120,38 @@ def _wanted(
         case DowelJoint():
             # Two fifths of the rail, so that its faces do not split (common practice, no source).
             thick = joint.diameter or max(6.0, min(10.0, float(int(rail / 2.5))))
-            return thick, joint.depth or 2.5 * thick
+            usual = 2.5 * thick if joint.length is None else joint.length / 2 + END_CLEARANCE
+            return thick + (joint.clearance or 0.0), joint.depth or usual
     assert_never(joint)
 
 
 def _shape(joint: ApronJoint, ends: tuple[RailEnd, RailEnd]) -> Shape:
+    if isinstance(joint, DowelJoint) and joint.length is not None:
+        return _dowel_of(joint.length)
     if not isinstance(joint, MortiseAndTenonJoint):
         return loose
     level = all(close(end.face.normal[2], 0.0, ANGLE_EPS) for end in ends)
     return haunched if level and joint.haunch is not False else integral
+
+
+def _dowel_of(length: float) -> Shape:
+    """Dowels ``length`` long: what does not go into the leg goes into the apron.
+
+    Raises:
+        SettingOutError: nothing of them is left for the apron.
+    """
+
+    def shape(end: RailEnd, thickness: float, depth: float) -> Slots | None:
+        in_rail = length - depth + 2 * END_CLEARANCE
+        if in_rail <= END_CLEARANCE:
+            raise trouble(
+                ("base", "aprons", "joint", "length"),
+                f"{length:.1f} mm do not come out of a hole {depth:.1f} mm deep in the leg; "
+                "make the dowels longer",
+            )
+        return fitted(end, thickness, (depth, in_rail))
+
+    return shape
 
 
 def _no_room(
@@ -200,22 +217,25 @@ def _place(plan: Plan, apron: Apron, leg: Leg, name: str) -> TenonPlace:
 
 def in_apron(plan: Plan | None, spec: Aprons) -> float:
     """How deep the end joints go into the aprons (mm)."""
-    if plan is not None:
-        return max(slot.depths[1] for slot in plan.slots)
     slant = math.radians(SLANT)
     # A pocket's far rim lies half a pocket's slanting width past its middle.
-    return spec.thickness / 2 / math.tan(slant) + POCKET / 2 / math.sin(slant)
+    pocket = spec.thickness / 2 / math.tan(slant) + POCKET / 2 / math.sin(slant)
+    if plan is None:
+        return pocket
+    glued = max(slot.depths[1] for slot in plan.slots)
+    joint = spec.joint
+    helped = isinstance(joint, LooseTenonJoint | DowelJoint) and joint.with_ is not None
+    return max(glued, pocket) if helped else glued
 
 
-def join_aprons(bench: Bench, aprons: tuple[Apron, ...], plan: Plan | None, spec: Aprons) -> None:
-    """Cut the joints of every corner of the base."""
+def join_aprons(bench: Bench, aprons: tuple[Apron, ...], plan: Plan | None) -> None:
+    """Cut the glued joints of every corner of the base."""
+    if plan is None:
+        return
     for apron in aprons:
         for leg, name in zip(apron.legs, ("left", "right"), strict=True):
             home = neg(apron.face_of(leg).normal)
-            if plan is None:
-                halves = replace(_pockets(apron, leg, spec), closes=home)
-            else:
-                halves = _halves(plan, apron, leg, name)
+            halves = _halves(plan, apron, leg, name)
             if apron.axis == 0:
                 # The side apron stands still; a whole frame goes home with each of its legs.
                 halves = replace(halves, closes=CLOSES, each=(ORIGIN, home))
@@ -239,62 +259,44 @@ def _halves(plan: Plan, apron: Apron, leg: Leg, name: str) -> Halves:
 
 def _loose(joint: LooseTenonJoint, slots: Slots, end: RailEnd) -> Halves:
     """One tenon, or as many as are asked for, a thickness of wood between them."""
-    count = joint.count or 1
-    width = (slots.width - (count - 1) * slots.thickness) / count
-    centre = end.centre(slots.level)
-    offsets = ((place - (count - 1) / 2) * (width + slots.thickness) for place in range(count))
     size = TenonSize(
         thickness=slots.thickness,
-        width=width,
+        width=tenon_width(slots, joint.count or 1),
         depths=(slots.depths[1], slots.depths[0]),
         clearance=SIDE_CLEARANCE if joint.clearance is None else joint.clearance / 2,
     )
     way = TenonWay(into_first=neg(end.face.normal), slot=end.slot)
-    places = (along(centre, end.slot, offset) for offset in offsets)
-    return loose_tenons(places, way, size, made_by=MADE_BY)
+    return loose_tenons(glued_row(joint, slots, end).places(), way, size, made_by=MADE_BY)
 
 
 def _dowels(joint: DowelJoint, slots: Slots, end: RailEnd) -> Halves:
     """Dowels in a row up the joint's face, about 32 mm apart."""
-    room = slots.width - slots.thickness
-    count = joint.count or max(2, int(room / 32.0) + 1)
-    pitch = room / (count - 1) if count > 1 else 0.0
-    start = along(end.centre(slots.level), end.slot, -pitch * (count - 1) / 2)
-    in_leg = slots.depths[0] - END_CLEARANCE
     home = neg(end.face.normal)
-    return dowelled(
-        Row(start=start, way=end.slot, count=count, pitch=pitch),
-        home,
-        DowelSize(diameter=slots.thickness, length=2 * in_leg, in_first=in_leg),
-        closes=home,
-        made_by=MADE_BY,
+    play = joint.clearance or 0.0
+    in_leg, in_rail = (depth - END_CLEARANCE for depth in slots.depths)
+    size = DowelSize(
+        diameter=slots.thickness - play,
+        length=in_leg + in_rail,
+        in_first=in_rail,
+        clearance=play,
     )
+    row = glued_row(joint, slots, end)
+    return dowelled(row, home, size, closes=home, made_by=MADE_BY)
 
 
-def _behind(end: RailEnd) -> float:
-    """How deep the leg is behind the middle of the joint's face (mm)."""
-    middle, into = end.centre((end.high + end.low) / 2), end.face.normal
-    return min(
-        -plane.height(middle) / dot(plane.normal, into)
-        for plane in end.leg
-        if dot(plane.normal, into) > ANGLE_EPS
-    )
+def glued_row(joint: LooseTenonJoint | DowelJoint, slots: Slots, end: RailEnd) -> Row:
+    """The places of an apron's dowels, or of its loose tenons."""
+    if isinstance(joint, DowelJoint):
+        room = slots.width - slots.thickness
+        count = joint.count or max(2, int(room / 32.0) + 1)
+        pitch = room / (count - 1) if count > 1 else 0.0
+    else:
+        count = joint.count or 1
+        pitch = tenon_width(slots, count) + slots.thickness
+    start = along(end.centre(slots.level), end.slot, -pitch * (count - 1) / 2)
+    return Row(start=start, way=end.slot, count=count, pitch=pitch)
 
 
-def _pockets(apron: Apron, leg: Leg, spec: Aprons) -> Halves:
-    """Screws from pockets in the apron's inner face, two at least, into the unbored leg."""
-    end = apron.end(leg)
-    face, inward = apron.inner.normal, neg(end.face.normal)
-    # The screws lie in planes square to the apron's face, whatever the slant of its shoulder.
-    into = unit(sub(inward, scale(face, dot(inward, face))))
-    side = PocketSide(face=face, into=into, thickness=apron.thickness)
-    width = _behind(end)
-    said = spec.joint if isinstance(spec.joint, PocketScrewJoint) else None
-    screw = pocket_screw(side, other=width, length=said.length if said else None)
-    high = (end.high - end.low) / end.slot[2]
-    count = (said.count if said else None) or max(2, int(high / POCKETS_APART))
-    pitch = (high - 2 * POCKET_MARGIN) / (count - 1) if count > 1 else 0.0
-    middle = end.centre((end.high + end.low) / 2)
-    start = along(middle, end.slot, -pitch * (count - 1) / 2)
-    row = Row(start=start, way=end.slot, count=count, pitch=pitch)
-    return pocket_screwed(row, side, screw, for_what="aprons to legs", made_by=MADE_BY)
+def tenon_width(slots: Slots, count: int) -> float:
+    """How wide each of ``count`` tenons one over the other is, a thickness of wood between (mm)."""
+    return (slots.width - (count - 1) * slots.thickness) / count

@@ -5,6 +5,7 @@ from typing import assert_never
 
 from ground.vectors import Plane, Vec, X, Y, Z, meet
 from models.setting_out.apron_joints import in_apron, join_aprons, plan_joints, tenon_ends
+from models.setting_out.apron_screws import screw_aprons
 from models.setting_out.aprons import Apron, aprons, lay_apron
 from models.setting_out.base_fit import lands_on_leg, stand_free, under_case
 from models.setting_out.bearers import Bearer, Stretch
@@ -15,6 +16,7 @@ from models.setting_out.fixing import lay_fixing
 from models.setting_out.legs import CORNERS, Corner, Leg, LegNumbers
 from models.setting_out.numbers import CaseNumbers
 from models.setting_out.plinth import lay_plinth
+from models.setting_out.softwood import is_hard
 from models.setting_out.splayed import lay_splayed_leg, splayed_leg, splayed_numbers
 from models.setting_out.straight import lay_straight_leg, straight_leg, straight_numbers
 from models.setting_out.stretcher_dados import lay_housed
@@ -89,7 +91,8 @@ def _tie(
     for rail in rails:
         lay_apron(bench, base.aprons, rail, tenon_ends(plan, rail))
         lands_on_leg(bench, rail, base.legs.ease or 0.0)
-    join_aprons(bench, rails, plan, base.aprons)
+    join_aprons(bench, rails, plan)
+    screw_aprons(bench, rails, plan, base.aprons, hard=is_hard(spec, base.aprons.material))
     if plan is not None:
         measure(bench, plan, rails)
     deep = in_apron(plan, base.aprons)

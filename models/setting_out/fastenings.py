@@ -23,7 +23,7 @@ from models.parts.joints.pocket_screw import (
     pocket_screwed,
     screw_length,
 )
-from models.parts.joints.rows import Row, spread
+from models.parts.joints.rows import Row, counted
 from models.parts.joints.screw import (
     NUMBER_6,
     NUMBER_8,
@@ -87,13 +87,9 @@ LEAST_PLUG = 2.0
 
 def row(meeting: Meeting, count: int | None, *, margin: float = MARGIN) -> Row:
     """Places along the meeting: as many as asked for, or as the rule wants."""
-    places = spread(meeting.start, meeting.way, meeting.length, margin=margin, most=MOST_APART)
-    room = meeting.length - 2 * margin
-    if count is None or count == places.count:
-        return places
-    if count == 1 or room <= 0:
-        return spread(meeting.start, meeting.way, meeting.length, margin=meeting.length, most=1.0)
-    return Row(start=places.start, way=places.way, count=count, pitch=room / (count - 1))
+    return counted(
+        meeting.start, meeting.way, meeting.length, count=count, margin=margin, most=MOST_APART
+    )
 
 
 def _crowding(meeting: Meeting, at: Row, what: str, size: float) -> tuple[Room, ...]:
@@ -272,8 +268,13 @@ def _head(screw: WoodScrew, way: ScrewWay, plugs: str | None) -> Room:
 
 def pocketed_at(meeting: Meeting, joint: PocketScrewJoint) -> Held:
     """Pocket screws from the end's hidden face into the face."""
-    hole = CLEARANCE_HOLE if joint.clearance is None else CLEARANCE_HOLE - PLAY + joint.clearance
-    return _pockets(meeting, row(meeting, joint.count), length=joint.length, hole=hole)
+    at = row(meeting, joint.count)
+    return pockets(meeting, at, length=joint.length, hole=pocket_hole(joint))
+
+
+def pocket_hole(joint: PocketScrewJoint) -> float:
+    """The diameter of a pocket screw's clearance hole (mm)."""
+    return CLEARANCE_HOLE if joint.clearance is None else CLEARANCE_HOLE - PLAY + joint.clearance
 
 
 def helped(meeting: Meeting, helper: Helper | None, beside_row: Row | None, size: float) -> Held:
@@ -287,7 +288,7 @@ def helped(meeting: Meeting, helper: Helper | None, beside_row: Row | None, size
     at = free_places(meeting, beside_row)
     head = POCKET
     if helper is Helper.POCKET_SCREW:
-        held = _pockets(meeting, at)
+        held = pockets(meeting, at)
     else:
         screw = usual_screw(meeting.end_thickness, meeting.face_thickness)
         head, held = screw.head, screws(meeting, screw, at, plugs=None)
@@ -319,9 +320,10 @@ def beside_helper(at: Row, taken: Row, both: float) -> Room:
     )
 
 
-def _pockets(
+def pockets(
     meeting: Meeting, at: Row, *, length: float | None = None, hole: float = CLEARANCE_HOLE
 ) -> Held:
+    """Pocket screws along a row, from the end's hidden face."""
     side = PocketSide(
         face=meeting.hidden,
         into=meeting.into_end,

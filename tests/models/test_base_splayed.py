@@ -346,7 +346,10 @@ def test_the_joints_of_a_splayed_base_go_together(clipped: Bench, first: str, se
 
 
 @pytest.mark.kernel
-@pytest.mark.parametrize("kind", ["mortise and tenon", "dowel", "pocket screw"])
+@pytest.mark.parametrize(
+    "kind",
+    ["mortise and tenon", "dowel, length: 45, with: pocket screw", "pocket screw, count: 3"],
+)
 def test_other_joints_of_splayed_aprons_go_together(kind: str):
     made = reading_room(joint=f"{{kind: {kind}}}", fixing="slotted clip", more="")
     for apron in ("front", "left"):
