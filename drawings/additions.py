@@ -12,7 +12,7 @@ from drawings.clipping import Segment, segments
 from drawings.drafting import drafted, on_sheet
 from drawings.lettering import text_box
 from drawings.paper import Scale
-from drawings.records import Note, Pen, Ruled, View
+from drawings.records import Angular, Note, Pen, Ruled, View
 from drawings.room import Box, Room
 from models.parts.views import LineView, Point
 
@@ -22,11 +22,12 @@ CLEAR = 1.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """An addition in its place on the sheet."""
+    """An addition in its place on the sheet; ``dimensions`` go to the views named."""
 
     views: tuple[View, ...] = ()
     notes: tuple[Note, ...] = ()
     ruled: tuple[Ruled, ...] = ()
+    dimensions: tuple[tuple[str, Angular], ...] = ()
 
     def moved(self, by: Point) -> "Drawn":
         """The same further right and up."""
@@ -54,9 +55,10 @@ class Drawn:
 class OnSheet:
     """What is on the sheet so far.
 
-    ``lines`` knows every line and text, so that marks find a place within a view; ``room`` takes
-    views as whole boxes. ``frame`` is where additions may stand. ``shown`` are the line views that
-    stand on the sheet, by name.
+    ``lines`` knows every line and text, so that marks find a place within a view; ``words`` the
+    texts alone, ``marks`` texts, dimensions and leaders; ``room`` takes views as whole boxes.
+    ``frame`` is where additions may stand. ``shown`` are the line views that stand on the sheet,
+    by name.
     """
 
     scale: Scale
@@ -64,6 +66,8 @@ class OnSheet:
     notes: tuple[Note, ...]
     shown: dict[str, LineView]
     lines: Room
+    words: Room
+    marks: Room
     room: Room
     frame: Box
 
@@ -79,6 +83,8 @@ class OnSheet:
     def take(self, box: Box) -> None:
         """Take a rectangle for good."""
         self.lines.take(box)
+        self.words.take(box)
+        self.marks.take(box)
         self.room.take(box)
 
 
@@ -94,23 +100,34 @@ def on_sheet_so_far(
     size: Point, frame: Box, views: tuple[View, ...], notes: tuple[Note, ...], scale: Scale
 ) -> OnSheet:
     """The room that views and notes leave on a sheet."""
-    lines = Room(*size)
+    lines, words = Room(*size), Room(*size)
+    marks = Room(*size)
     for view in views:
         lines.take_lines(line for _, line in view_lines(view, scale))
         for dimension in view.dimensions:
             picture = drafted(dimension, view, scale)
-            lines.take_lines(picture.lines)
-            lines.take(wider(text_box(picture.text)))
+            marks.take_lines(picture.lines)
+            words.take(wider(text_box(picture.text)))
     for note in notes:
-        lines.take(wider(text_box(note.text)))
-        lines.take_lines(pairwise(note.leader))
+        words.take(wider(text_box(note.text)))
+        marks.take_lines(pairwise(note.leader))
+    marks.take_all(words)
+    lines.take_all(marks)
     room = lines.copy()
     for view in views:
         box = view_box(view, scale)
         if box is not None:
             room.take(wider(box))
     return OnSheet(
-        scale=scale, views=views, notes=notes, shown={}, lines=lines, room=room, frame=frame
+        scale=scale,
+        views=views,
+        notes=notes,
+        shown={},
+        lines=lines,
+        words=words,
+        marks=marks,
+        room=room,
+        frame=frame,
     )
 
 

@@ -13,8 +13,8 @@ from drawings.drafting import drafted
 from drawings.drafts import Draft, Place, Spacing
 from drawings.hanging import notes
 from drawings.lettering import pitch, size, text_box, text_width
-from drawings.paper import FIRST_ROW, GAP, LETTER, Scale
-from drawings.records import Axis, Dimension, Linear, Note, Ordinate, Pen, View
+from drawings.paper import FIRST_ROW, GAP, LETTER, TITLE_LETTER, Scale
+from drawings.records import Align, Axis, Dimension, Linear, Note, Ordinate, Pen, Text, View
 from drawings.room import Box
 from drawings.rows import clear_of, spread
 from ground.quantities import Units
@@ -52,13 +52,14 @@ class Block:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arranged:
-    """Blocks placed on the sheet at one scale."""
+    """Blocks placed on the sheet at one scale; ``pinned`` to its upper left corner or free."""
 
     scale: Scale
     views: tuple[View, ...]
     notes: tuple[Note, ...]
     width: float
     height: float
+    pinned: bool = False
 
 
 # ---- one view
@@ -217,7 +218,11 @@ def _within(spots: list[float], apart: float, paper: float) -> list[float]:
 
 
 def arranged(
-    principal: Draft, stack: Draft | None, beside: Draft | None, scale: Scale, spacing: Spacing
+    principal: Draft,
+    stack: Draft | None,
+    beside: Draft | None,
+    scale: Scale,
+    spacing: Spacing,
 ) -> Arranged:
     """Place up to three views about the principal one; the lower left corner is (0, 0)."""
     main = block(principal, scale, spacing)
@@ -242,6 +247,23 @@ def arranged(
         ),
         width=high[0] - low[0],
         height=high[1] - low[1],
+    )
+
+
+def out_of_line(draft: Draft, own: Scale, scale: Scale, spacing: Spacing) -> Block:
+    """A view out of line at its ``own`` scale, with a title over it that says what it shows."""
+    made = block(draft, own, spacing)
+    text = f"{made.view.name} end ({own})"
+    wide = text_width(text, TITLE_LETTER)
+    at = (min(0.0, made.low[0]) + wide / 2, made.high[1] + 0.6 * TITLE_LETTER)
+    title = Text(at=at, text=text, height=TITLE_LETTER, align=Align.CENTRE)
+    box = text_box(title)
+    return Block(
+        view=replace(made.view, by=own.factor / scale.factor),
+        notes=(*made.notes, Note(text=title)),
+        boxes=(*made.boxes, box),
+        low=made.low,
+        high=(max(made.high[0], box[1][0]), box[1][1]),
     )
 
 

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from drawings.additions import CLEAR, Addition, Drawn, added, on_sheet_so_far
-from drawings.arranging import Arranged, arranged, moved_note, moved_view
+from drawings.additions import CLEAR, Addition, Drawn, OnSheet, added, on_sheet_so_far
+from drawings.angles import reworded
+from drawings.arranging import Arranged, arranged, moved_note, moved_view, out_of_line
 from drawings.drafts import Draft, Spacing
 from drawings.lettering import pitch, text_width
 from drawings.paper import LARGER, LETTER, MARGIN, SCALES, SIZES, Scale
@@ -19,15 +20,20 @@ from specs.spec import Paper, Projection, Standard
 LEGIBLE = 70.0
 """The principal view is at least so long on paper, or a larger sheet is taken (mm)."""
 
-RUNS: tuple[tuple[float, float | None], ...] = (
-    (90.0, None),
-    (45.0, None),
-    (60.0, 75.0),
-    (0.0, None),
-    (0.0, 75.0),
-    (0.0, 55.0),
+RUNS: tuple[tuple[float, float | None, bool], ...] = tuple(
+    (overhang, wrap, straight)
+    for straight in (True, False)
+    for overhang, wrap in (
+        (90.0, None),
+        (45.0, None),
+        (60.0, 75.0),
+        (0.0, None),
+        (0.0, 75.0),
+        (0.0, 55.0),
+    )
 )
-"""How far notes may run past their view, and where their lines break, tried in turn (paper mm)."""
+"""How far notes may run past their view, where their lines break (paper mm), and whether they are
+broken shorter so that leaders stand straight: tried in turn."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +74,7 @@ def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[
     paper = style.paper
     while True:
         room = furniture(paper, style.projection, title_block(issue, fields, ""))
-        fitting = _largest(drafts, room, style.units)
+        fitting = _largest(drafts, (paper, room), style.units)
         if paper not in LARGER or (fitting is not None and _legible(drafts, fitting)):
             break
         paper = LARGER[paper]
@@ -84,6 +90,7 @@ def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[
         *_aside(drafts.general, done, style.units),
     )
     more = _additions(drafts, (views, notes), fitting.scale, (paper, done))
+    views, notes = _with_angles(views, notes, more)
     return Sheet(
         name=name,
         paper=paper,
@@ -109,32 +116,137 @@ def _additions(
     """All that finds room beside the views."""
     if not drafts.additions:
         return []
+    taken = replace(_taken(placed, scale, sheet), shown={view.name: view for view in drafts.views})
+    return [drawn for drawn in added(drafts.additions, taken) if drawn is not None]
+
+
+def _with_angles(
+    views: tuple[View, ...], notes: tuple[Note, ...], more: list[Drawn]
+) -> tuple[tuple[View, ...], tuple[Note, ...]]:
+    """The views with the angles that found room, whose degrees the notes then leave to them."""
+    for name, angular in (one for drawn in more for one in drawn.dimensions):
+        views = tuple(
+            replace(view, dimensions=(*view.dimensions, angular)) if view.name == name else view
+            for view in views
+        )
+        notes = tuple(
+            replace(note, text=replace(note.text, text=reworded(note.text.text, angular)))
+            if note.view == name and set(angular.states) & set(note.states)
+            else note
+            for note in notes
+        )
+    return views, notes
+
+
+def _taken(
+    placed: tuple[tuple[View, ...], tuple[Note, ...]],
+    scale: Scale,
+    sheet: tuple[Paper, Furniture],
+) -> OnSheet:
+    """What room is left on a sheet beside its views, notes, title block and border."""
     paper, done = sheet
     frame = ((done.low[0], done.low[1] - TITLE_HEIGHT), done.high)
     taken = on_sheet_so_far(SIZES[paper], frame, *placed, scale)
-    taken = replace(taken, shown={view.name: view for view in drafts.views})
     width = SIZES[paper][0] - MARGIN
     taken.take(((width - TITLE_WIDTH - CLEAR, 0.0), (width, done.low[1])))
     for line in done.ruled:
         taken.lines.take_line(line.start, line.end)
         taken.room.take_line(line.start, line.end)
-    return [drawn for drawn in added(drafts.additions, taken) if drawn is not None]
+    return taken
 
 
-def _largest(drafts: Drafts, room: Furniture, units: Units) -> Arranged | None:
+def _largest(drafts: Drafts, sheet: tuple[Paper, Furniture], units: Units) -> Arranged | None:
     """The arrangement at the largest scale that fits, None where none does."""
+    room = sheet[1]
     wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1]
-    below = _general_height(drafts.general, room, units)
+    tall -= _general_height(drafts.general, room, units)
     for scale in SCALES:
         (left, bottom), (right, top) = drafts.principal.extent
         if (right - left) * scale.factor > wide or (top - bottom) * scale.factor > tall:
             continue
-        for overhang, wrap in RUNS:
-            spacing = Spacing(units=units, overhang=overhang, wrap=wrap)
-            found = arranged(drafts.principal, drafts.stack, drafts.beside, scale, spacing)
-            if found.width <= wide and found.height <= tall - below:
+        for own in _end_scales(drafts.beside, scale):
+            found = _straightest(drafts, own, scale, ((wide, tall), sheet, units))
+            if found is not None:
                 return found
     return None
+
+
+ASLANT = 12.0
+"""Leaders that run aside by more in all are worth another try (mm)."""
+
+
+def _straightest(
+    drafts: Drafts,
+    own: Scale | None,
+    scale: Scale,
+    where: tuple[Point, tuple[Paper, Furniture], Units],
+) -> Arranged | None:
+    """Of the arrangements that fit at a scale the one whose leaders run aside least."""
+    (wide, tall), sheet, units = where
+    beside = drafts.beside if own is None else None
+    best: tuple[float, Arranged] | None = None
+    for overhang, wrap, straight in RUNS:
+        spacing = Spacing(units=units, overhang=overhang, wrap=wrap, straight=straight)
+        found = arranged(drafts.principal, drafts.stack, beside, scale, spacing)
+        if found.width > wide or found.height > tall:
+            continue
+        whole = found if own is None else _with_end(drafts, found, own, sheet, spacing)
+        if whole is None:
+            continue
+        aside = sum(note.slant for note in whole.notes)
+        if best is None or aside < best[0] - ASLANT:
+            best = (aside, whole)
+        if aside <= ASLANT:
+            break
+    return None if best is None else best[1]
+
+
+END_MOST, END_LEAST = 60.0, 6.0
+"""The end of a part out of line is no larger on paper; in line it is no thinner, or it goes out of
+line first (mm)."""
+
+
+def _end_scales(end: Draft | None, scale: Scale) -> list[Scale | None]:
+    """Ways to draw a part's end, tried in turn: in line with the others (None), or by itself."""
+    if end is None:
+        return [None]
+    (left, bottom), (right, top) = end.extent
+    large, small = max(right - left, top - bottom), min(right - left, top - bottom)
+    apart: list[Scale | None] = [
+        own
+        for own in SCALES
+        if scale.factor <= own.factor <= 1.0 and large * own.factor <= END_MOST
+    ]
+    in_line: list[Scale | None] = [None]
+    return [*apart, *in_line] if small * scale.factor < END_LEAST else [*in_line, *apart]
+
+
+def _with_end(
+    drafts: Drafts, others: Arranged, own: Scale, sheet: tuple[Paper, Furniture], spacing: Spacing
+) -> Arranged | None:
+    """The other views as high up as they go, the end at its ``own`` scale where there is room."""
+    if drafts.beside is None:
+        return None
+    done = sheet[1]
+    pinned = replace(others, pinned=True)
+    at = _centred(pinned, done, 0.0)
+    views = tuple(moved_view(view, at) for view in others.views)
+    notes = (
+        *(moved_note(note, at) for note in others.notes),
+        *_aside(drafts.general, done, spacing.units),
+    )
+    taken = _taken((views, notes), others.scale, sheet)
+    made = out_of_line(drafts.beside, own, others.scale, spacing)
+    size = (made.high[0] - made.low[0] + 2 * CLEAR, made.high[1] - made.low[1] + 2 * CLEAR)
+    corner = taken.room.nearest(size, taken.frame[0], taken.frame)
+    if corner is None:
+        return None
+    by = (corner[0] + CLEAR - made.low[0] - at[0], corner[1] + CLEAR - made.low[1] - at[1])
+    return replace(
+        pinned,
+        views=(*others.views, moved_view(made.view, by)),
+        notes=(*others.notes, *(moved_note(note, by) for note in made.notes)),
+    )
 
 
 def _legible(drafts: Drafts, fitting: Arranged) -> bool:
@@ -147,6 +259,8 @@ def _legible(drafts: Drafts, fitting: Arranged) -> bool:
 def _centred(fitting: Arranged, room: Furniture, below: float) -> Point:
     """Where the arrangement's lower left corner goes, clear of the remarks ``below`` it."""
     wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1] - below
+    if fitting.pinned:
+        return (room.low[0] + max(0.0, (wide - fitting.width) / 2), room.high[1] - fitting.height)
     return (
         room.low[0] + max(0.0, (wide - fitting.width) / 3),
         room.high[1] - fitting.height - max(0.0, (tall - fitting.height) / 3),

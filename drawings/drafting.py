@@ -3,16 +3,24 @@
 Everything comes out in paper mm, so that every exporter draws a dimension alike.
 """
 
+import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import assert_never
 
 from drawings.lettering import FRACTION, text_width
 from drawings.paper import ARROW, GAP, LETTER, OVERRUN, Scale
-from drawings.records import Align, Axis, Dimension, Linear, Ordinate, Text, View
+from drawings.records import Align, Angular, Axis, Dimension, Linear, Ordinate, Text, View
 from models.parts.views import Point
 
 LIFT = 1.0
 """The number's base line stands so far off its dimension line (mm)."""
+
+ROOMY = 2.5
+"""Arrow heads stand inside where there is room for so many of them."""
+
+TURN = 3.0
+"""Arcs of angles are chords of so many degrees at most."""
 
 LIFT_STACKED = 1.7
 """And where a stacked fraction hangs below it."""
@@ -29,7 +37,8 @@ class Drafted:
 
 def on_sheet(point: Point, view: View, scale: Scale) -> Point:
     """Where a point of a view lies on the sheet (paper mm)."""
-    return (view.at[0] + point[0] * scale.factor, view.at[1] + point[1] * scale.factor)
+    factor = scale.factor * view.by
+    return (view.at[0] + point[0] * factor, view.at[1] + point[1] * factor)
 
 
 def drafted(dimension: Dimension, view: View, scale: Scale) -> Drafted:
@@ -39,6 +48,8 @@ def drafted(dimension: Dimension, view: View, scale: Scale) -> Drafted:
             return _linear(dimension, view, scale)
         case Ordinate():
             return _ordinate(dimension, view, scale)
+        case Angular():
+            return _angular(dimension, view, scale)
     assert_never(dimension)
 
 
@@ -55,7 +66,7 @@ def _linear(size: Linear, view: View, scale: Scale) -> Drafted:
     lines = [_extension(first, at, size.clear), _extension(second, at, size.clear)]
     room = b[0] - a[0]
     long = text_width(size.text, LETTER)
-    inside = room >= 2 * ARROW
+    inside = room >= ROOMY * ARROW
     reach = 0.0 if inside else 2 * ARROW
     lines.append(((a[0] - reach, at), (b[0] + reach, at)))
     way = 1.0 if inside else -1.0
@@ -115,3 +126,31 @@ def _ordinate(size: Ordinate, view: View, scale: Scale) -> Drafted:
     )
     lines = ((start, knee_a), (knee_a, knee_b), (knee_b, end))
     return Drafted(lines=lines, arrows=(), text=text)
+
+
+def _angular(size: Angular, view: View, scale: Scale) -> Drafted:
+    """An arc between two directions; heads outside it where there is no room between them."""
+    corner = on_sheet(size.corner, view, scale)
+
+    def at(degrees: float, reach: float) -> Point:
+        turn = math.radians(degrees)
+        return (corner[0] + reach * math.cos(turn), corner[1] + reach * math.sin(turn))
+
+    head = math.degrees(ARROW / size.reach)
+    inside = size.measured >= ROOMY * head
+    over = 0.0 if inside else 2 * head
+    first, last = size.start - over, size.end + over
+    count = max(1, math.ceil((last - first) / TURN))
+    arc = [at(first + (last - first) * place / count, size.reach) for place in range(count + 1)]
+    lines = list(pairwise(arc))
+    for degrees, begins in zip((size.start, size.end), size.arms, strict=True):
+        if begins is not None:
+            lines.append((at(degrees, begins), at(degrees, size.reach + OVERRUN)))
+    way = head if inside else -head
+    arrows = (
+        (at(size.start, size.reach), at(size.start + way, size.reach)),
+        (at(size.end, size.reach), at(size.end - way, size.reach)),
+    )
+    middle = (corner[0] + size.number[0], corner[1] + size.number[1] - LETTER / 2)
+    text = Text(at=middle, text=size.text, height=LETTER, align=Align.CENTRE)
+    return Drafted(lines=tuple(lines), arrows=arrows, text=text)

@@ -32,12 +32,14 @@ class Remark:
 class Spacing:
     """What numbers are written in, and how far notes may run past their view (paper mm).
 
-    Lines of notes are broken at ``wrap``, None: not at all.
+    Lines of notes are broken at ``wrap``, None: not at all; or shorter where ``straight`` leaders
+    are worth more rows.
     """
 
     units: Units
     overhang: float = 0.0
     wrap: float | None = None
+    straight: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

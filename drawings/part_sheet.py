@@ -9,6 +9,7 @@ from collections import defaultdict
 from dataclasses import replace
 
 from drawings import polyhedron
+from drawings.angles import angle_additions
 from drawings.bites import SQUARE
 from drawings.board_marks import board_additions
 from drawings.choosing import shown
@@ -66,6 +67,7 @@ def part_sheet(
             beside=drafts[BESIDE] if len(drafts) > BESIDE else None,
             general=(*_general(part, units), *_easings(part, units)),
             additions=(
+                *angle_additions(part, tuple(chosen.values())),
                 *section_additions(part, views),
                 *board_additions(part, drafts[PRINCIPAL].view, drafts[PRINCIPAL].extent),
                 *in_place_additions(issue.standing),

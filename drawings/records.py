@@ -61,11 +61,20 @@ class Text:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Note:
-    """A text, a leader from it to what it speaks of (paper mm), and the features it states."""
+    """A text, a leader from it to what it speaks of (paper mm), and the features it states.
+
+    ``view`` names the view that it belongs to, "" where it belongs to none.
+    """
 
     text: Text
     leader: tuple[Point, ...] = ()
     states: tuple[str, ...] = ()
+    view: str = ""
+
+    @property
+    def slant(self) -> float:
+        """How far its leader runs aside on its way (mm)."""
+        return abs(self.leader[-1][0] - self.leader[-2][0]) if len(self.leader) > 1 else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,18 +118,43 @@ class Ordinate:
         return abs(self.feature[place] - self.origin[place])
 
 
-Dimension = Linear | Ordinate
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Angular:
+    """An angle of a view about ``corner`` (view mm), counter-clockwise from ``start`` to ``end``.
+
+    Directions in degrees. Its arc stands ``reach`` paper mm off the corner, its number's middle at
+    ``number`` paper mm from it; ``arms`` says how far off the corner an extension line begins
+    along each direction, None where the part's own edge is long enough.
+    """
+
+    corner: Point
+    start: float
+    end: float
+    reach: float
+    number: Point
+    text: str
+    arms: tuple[float | None, float | None] = (None, None)
+    states: tuple[str, ...] = ()
+
+    @property
+    def measured(self) -> float:
+        """The angle itself (degrees)."""
+        return self.end - self.start
+
+
+Dimension = Linear | Ordinate | Angular
 """Closed: a new kind makes the type checker list who must draw it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
-    """One view; its (0, 0) stands at ``at`` on the sheet."""
+    """One view; its (0, 0) stands at ``at`` on the sheet, ``by`` times as large as the sheet's."""
 
     name: str
     at: Point
     strokes: tuple[tuple[Pen, Stroke], ...]
     dimensions: tuple[Dimension, ...] = ()
+    by: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -24,6 +24,15 @@ class Room:
         twin._rows = list(self._rows)
         return twin
 
+    def take_all(self, other: "Room") -> None:
+        """Take whatever is taken on another sheet of the same size."""
+        self._rows = [mine | theirs for mine, theirs in zip(self._rows, other.rows, strict=True)]
+
+    @property
+    def rows(self) -> tuple[int, ...]:
+        """What is taken, a row an integer, a cell a bit."""
+        return tuple(self._rows)
+
     def take(self, box: Box) -> None:
         """Take a rectangle."""
         low, high = self._cells(box)

@@ -19,14 +19,17 @@ HEIGHT = sum(ROWS)
 LIMITS = {
     "identification number": 16,
     "date of issue": 10,
-    "sheet number": 4,
+    "sheet number": 9,
     "title": 25,
     "approval person": 20,
     "creator": 20,
     "document type": 30,
     "supplementary title": 25,
 }
-"""Characters that ISO 7200:2004 gives each field; the legal owner's name is open."""
+"""Characters that ISO 7200:2004 gives each field; the legal owner's name is open.
+
+The sheet's number and the number of sheets are fields of four each, here with a stroke between.
+"""
 
 CELLS: tuple[tuple[tuple[str, float], ...], ...] = (
     (("legal owner", 70.0), ("creator", 40.0), ("approval person", 40.0), ("scale", 30.0)),
@@ -98,10 +101,13 @@ def furniture(paper: Paper, projection: Projection, block: TitleBlock) -> Furnit
     ruled += _rectangle(corner, (high[0], low[1] + HEIGHT), Pen.VISIBLE)
     texts: list[Text] = []
     top = low[1] + HEIGHT
-    for cells, tall in zip(CELLS, ROWS, strict=True):
+    for row, (cells, tall) in enumerate(zip(CELLS, ROWS, strict=True)):
         left = corner[0]
-        for name, wide in cells:
-            ruled += _rectangle((left, top - tall), (left + wide, top), Pen.THIN)
+        if row:  # lines between cells are drawn once
+            ruled.append(Ruled(pen=Pen.THIN, start=(left, top), end=(high[0], top)))
+        for place, (name, wide) in enumerate(cells):
+            if place:
+                ruled.append(Ruled(pen=Pen.THIN, start=(left, top), end=(left, top - tall)))
             texts += _cell(name, block.field(name), (left, top), (wide, tall))
             left += wide
         top -= tall

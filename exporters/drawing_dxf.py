@@ -5,11 +5,13 @@ the paper. Every size is a DIMENSION entity with its measured value; its picture
 that it looks the same everywhere and needs no font to be measured.
 """
 
+import math
 from collections.abc import Callable
 
 from ezdxf.document import Drawing
 from ezdxf.layouts import BlockLayout, Modelspace
 
+from drawings.clipping import scaled
 from drawings.drafting import Drafted, drafted
 from drawings.lettering import FRACTION, STACKED
 from drawings.paper import (
@@ -27,6 +29,7 @@ from drawings.paper import (
 )
 from drawings.records import (
     Align,
+    Angular,
     Axis,
     Dimension,
     Linear,
@@ -64,7 +67,7 @@ FONT = "LiberationSans-Regular.ttf"
 FAR_LETTERS = {"\N{DIAMETER SIGN}": "%%c", "\N{DEGREE SIGN}": "%%d"}
 """Signs that DXF has codes for, whatever the font."""
 
-LINEAR, ORDINATE = 0, 6
+LINEAR, ANGULAR, ORDINATE = 0, 5, 6
 OWN_BLOCK, ALONG_U = 32, 64
 """Group 70 of a DIMENSION: kinds, and flags added to them (DXF reference)."""
 
@@ -100,7 +103,8 @@ def _view(document: Drawing, view: View, sheet: Sheet) -> None:
     """The strokes of a view at full size, and its dimensions."""
     up = 1.0 / sheet.scale.factor
     for use, stroke in view.strokes:
-        draw_stroke(document.modelspace(), stroke, LAYERS[use], _up(view.at, up))
+        own = stroke if view.by == 1.0 else scaled(stroke, view.by)
+        draw_stroke(document.modelspace(), own, LAYERS[use], _up(view.at, up))
     for dimension in view.dimensions:
         _dimension(document, dimension, view, sheet)
 
@@ -283,20 +287,38 @@ def _dimension(document: Drawing, dimension: Dimension, view: View, sheet: Sheet
     base = (view.at[0] * up, view.at[1] * up)
 
     def at(point: Point) -> Vec:
-        return (base[0] + point[0], base[1] + point[1], 0.0)
+        return (base[0] + point[0] * view.by, base[1] + point[1] * view.by, 0.0)
 
     document.modelspace().new_entity(
         "DIMENSION",
         {
             "layer": DIMENSIONS,
-            "dimstyle": STYLE,
+            "dimstyle": _style_for(document, view.by),
             "geometry": block.name,
             "text": "<>",
             "text_midpoint": (*_up(picture.text.at, up), 0.0),
-            "actual_measurement": dimension.measured,
+            "actual_measurement": _measured(dimension),
             **_points(dimension, at),
         },
     )
+
+
+def _style_for(document: Drawing, by: float) -> str:
+    """The sheet's style, or one of a view ``by`` times as large, whose sizes count so much less."""
+    if by == 1.0:
+        return STYLE
+    name = f"{STYLE}-{by:g}".replace(".", "_")
+    if name not in document.dimstyles:
+        own = document.dimstyles.duplicate_entry(STYLE, name)
+        own.dxf.dimlfac = own.dxf.dimlfac / by
+    return name
+
+
+def _measured(dimension: Dimension) -> float:
+    """What group 42 says: mm, and radians of an angle (DXF reference)."""
+    if isinstance(dimension, Angular):
+        return math.radians(dimension.measured)
+    return dimension.measured
 
 
 def _points(
@@ -320,6 +342,19 @@ def _points(
                 "defpoint": at(origin),
                 "defpoint2": at(feature),
                 "defpoint3": at(end),
+            }
+        case Angular(corner=corner, start=start, end=end):
+
+            def along(degrees: float) -> Vec:
+                turn = math.radians(degrees)
+                return at((corner[0] + math.cos(turn), corner[1] + math.sin(turn)))
+
+            return {
+                "dimtype": ANGULAR | OWN_BLOCK,
+                "defpoint": along((start + end) / 2),
+                "defpoint2": along(start),
+                "defpoint3": along(end),
+                "defpoint4": at(corner),
             }
 
 

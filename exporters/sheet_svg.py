@@ -77,7 +77,7 @@ def _ruled(ruled: tuple[Ruled, ...]) -> dict[Pen, list[Stroke]]:
 def _view(view: View, sheet: Sheet, paper: svg_kit.Paper) -> Iterator[str]:
     """The strokes of a view at the sheet's scale, and its dimensions."""
     x, y = paper.at(view.at)
-    scaled = svg_kit.Paper(scale=sheet.scale.factor, left=x, floor=y)
+    scaled = svg_kit.Paper(scale=sheet.scale.factor * view.by, left=x, floor=y)
     strokes: dict[Pen, list[Stroke]] = {}
     for pen, stroke in view.strokes:
         strokes.setdefault(pen, []).append(stroke)

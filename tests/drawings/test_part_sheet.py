@@ -26,6 +26,7 @@ from tests.helpers.hand_made_parts import (
 )
 from tests.helpers.parts_strategy import parts
 from tests.helpers.sheets import (
+    angles,
     asme,
     collisions,
     crossed,
@@ -36,6 +37,7 @@ from tests.helpers.sheets import (
     note_of,
     sizes,
     stated,
+    texts,
 )
 
 PANEL = board(
@@ -111,14 +113,16 @@ def test_work_on_the_far_side_says_so():
 def test_a_mitre_has_its_angle_and_its_length():
     """45 degrees over 20: the short side is 580 long, and rises 100 in 100."""
     sheet = iso(board(600, 100, 20, trim((600, 0, 0), (1, 0, 1))))
-    assert note_of(sheet, "mitre-1") == "mitre 45.0°, rise 100.0 in 100, shorter at the top"
+    assert note_of(sheet, "mitre-1") == "mitre, rise 100.0 in 100, shorter at the top"
+    assert angles(sheet, "front", "mitre-1") == pytest.approx([45.0], abs=1e-9)
     assert distances(sheet, "front", "mitre-1") == pytest.approx([580])
 
 
 def test_a_taper_has_its_angle_and_where_it_ends():
     """40 over 600: 3.814 degrees, 6.7 in 100."""
     sheet = iso(board(600, 100, 20, trim((0, 100, 0), (40, 600, 0))))
-    assert note_of(sheet, "mitre-1") == "mitre 3.8°, rise 6.7 in 100, narrower at the right end"
+    assert note_of(sheet, "mitre-1") == "mitre, rise 6.7 in 100, narrower at the right end"
+    assert angles(sheet, "top", "mitre-1") == pytest.approx([math.degrees(math.atan(40 / 600))])
     assert distances(sheet, "top", "mitre-1") == pytest.approx([60])
 
 
@@ -126,10 +130,17 @@ def test_the_splayed_leg_states_its_splays():
     """Inner faces: tan 17.0012 and tan 12.2595 over the height (worked in the design)."""
     leg = splayed_leg()
     sheet = iso(leg)
-    notes = {note.text.text for note in sheet.notes}
-    assert any("17.0°" in note for note in notes)
-    assert any("12.3°" in note for note in notes)
-    assert any("9.0°" in note for note in notes)
+    said = " ".join(text.text for text in texts(sheet))
+    assert "17.0°" in said
+    assert "12.3°" in said
+    assert "9.0°" in said
+
+
+def test_an_angle_without_room_stays_in_the_note():
+    """0.4 degrees: an arc's arms would be one line."""
+    sheet = iso(board(600, 100, 20, trim((0, 100, 0), (4, 600, 0))))
+    assert note_of(sheet, "mitre-1") == "mitre 0.4°, rise 0.7 in 100, narrower at the right end"
+    assert angles(sheet, "top", "mitre-1") == []
 
 
 def test_inches_are_mixed_fractions():
@@ -184,6 +195,20 @@ def test_the_largest_scale_that_fits_is_taken():
     assert str(iso(board(200, 80, 20)).scale) == "1:1"
     assert str(iso(board(1680, 430, 20)).scale) == "1:5"  # 336 of the 378 inside the frame
     assert str(iso(board(1900, 430, 20)).scale) == "1:10"
+
+
+def test_the_end_of_a_long_part_stands_by_itself_and_larger():
+    """1340 x 72: 268 long at 1:5, which leaves no room beside it; its end is 72 at 1:2."""
+    mortise = Mortise(seat=Seat((1340.0, 36.0, 13.0), Y, neg(X)), length=40, width=8, depth=20,
+                      made_by="joint")  # fmt: skip
+    sheet = iso(board(1340, 72, 26, mortise, hole((300, 20, 26), 8, 12)))
+    assert str(sheet.scale) == "1:5"
+    end = next(view for view in sheet.views if view.name == "right")
+    assert end.by == pytest.approx(2.5)
+    assert sorted(distances(sheet, "right", "mortise-1")) == pytest.approx([9, 16])
+    assert any(note.text.text == "right end (1:2)" for note in sheet.notes)
+    assert collisions(sheet) == []
+    assert crossed(sheet) == []
 
 
 def test_a_part_too_full_for_its_paper_takes_a_larger_sheet():

@@ -1,6 +1,7 @@
 """Shop drawings as DXF, read back by ezdxf's audit, dxf-parser and GDAL."""
 
 import io
+import math
 import os
 import struct
 import subprocess
@@ -206,7 +207,17 @@ def test_notes_keep_their_signs():
     sheet = iso(board(600, 200, 20, hole((50, 40, 20), 5, None), trim((600, 0, 0), (1, 0, 1))))
     texts = {e.dxf.text for e in drawn(sheet).modelspace() if isinstance(e, Text)}
     assert "%%c5 shelf-pin hole, through" in texts
-    assert "mitre 45.0%%d, rise 100.0 in 100, shorter at the top" in texts
+    assert "mitre, rise 100.0 in 100, shorter at the top" in texts
+
+
+def test_an_angle_is_a_dimension_that_measures_it():
+    """45 degrees: group 42 has radians, the points say the same; the picture says it in words."""
+    made = dimensions(drawn(iso(board(600, 100, 20, trim((600, 0, 0), (1, 0, 1))))))
+    (angle,) = [dimension for dimension in made if dimension.dimtype == 5]
+    assert angle.dxf.actual_measurement == pytest.approx(math.pi / 4, abs=1e-9)
+    assert angle.get_measurement() == pytest.approx(45.0, abs=1e-6)
+    texts = [e.dxf.text for e in angle.virtual_entities() if isinstance(e, Text)]
+    assert texts == ["45.0%%d"]
 
 
 ODD = st.text(

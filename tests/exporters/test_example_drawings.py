@@ -1,6 +1,7 @@
 """The drawings of the examples as files: dimensions read back, sheets of the whole piece."""
 
 import io
+import math
 from itertools import pairwise
 
 import pytest
@@ -13,8 +14,8 @@ from drawings.exploded_sheet import Apart, exploded_sheet
 from drawings.exploding import away
 from drawings.openings_sheet import openings_sheet
 from drawings.part_sheet import part_sheet
-from drawings.records import Issue, Sheet
-from exporters.drawing_dxf import ALONG_U, sheet_dxf
+from drawings.records import Angular, Issue, Sheet
+from exporters.drawing_dxf import ALONG_U, ANGULAR, STYLE, sheet_dxf
 from ground.vectors import X, Z, norm
 from models.parts.assembly import Assembly
 from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, Line, LineView
@@ -31,16 +32,30 @@ def read_back(sheet: Sheet) -> Drawing:
     return document
 
 
-def own_measure(dimension: Dimension) -> float:
-    """What the points of a dimension say: an ordinate gives the way to its feature, u and v."""
+def own_measure(dimension: Dimension, document: Drawing) -> float:
+    """What the points of a dimension say: mm, an angle in radians.
+
+    An ordinate gives the way to its feature, u and v. A view at a scale of its own has a style
+    that counts its sizes for what they are.
+    """
     found = dimension.get_measurement()
+    if dimension.dimtype == ANGULAR:
+        return math.radians(float(found))
+    own, usual = (
+        document.dimstyles.get(name).dxf.dimlfac for name in (dimension.dxf.dimstyle, STYLE)
+    )
     if isinstance(found, Vec3):
-        return abs(float(found.x if dimension.dxf.dimtype & ALONG_U else found.y))
-    return abs(float(found))
+        found = found.x if dimension.dxf.dimtype & ALONG_U else found.y
+    return abs(float(found)) * float(own / usual)
 
 
 def measured(sheet: Sheet) -> list[float]:
-    return [d.measured for view in sheet.views for d in view.dimensions]
+    """Sizes in mm, angles in radians, as group 42 has them."""
+    return [
+        math.radians(d.measured) if isinstance(d, Angular) else d.measured
+        for view in sheet.views
+        for d in view.dimensions
+    ]
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
@@ -56,9 +71,10 @@ def test_every_dimension_reads_back_as_it_was_measured(name: str) -> None:
             paper=asked.drawings.paper,
             piece=Issue.of(asked),
         )
-        read = [e for e in read_back(sheet).modelspace() if isinstance(e, Dimension)]
+        document = read_back(sheet)
+        read = [e for e in document.modelspace() if isinstance(e, Dimension)]
         assert [d.dxf.actual_measurement for d in read] == pytest.approx(measured(sheet), abs=1e-6)
-        points = [own_measure(d) for d in read]
+        points = [own_measure(d, document) for d in read]
         assert points == pytest.approx(measured(sheet), abs=1e-6)
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drawings.records import Axis, Dimension, Linear, Ordinate, Sheet, View
+from drawings.records import Angular, Axis, Linear, Ordinate, Sheet, View
 from ground.vectors import Vec, along, dot
 from models.parts.features import (
     Channel,
@@ -199,12 +199,18 @@ def trim_needs(part: Part, sheet: Sheet) -> list[Need]:
     return found
 
 
-def distances(sheet: Sheet) -> list[tuple[Dimension, View]]:
-    """Every dimension of the part's own views."""
-    return [(d, view) for view in sheet.views if view.name in AXES for d in view.dimensions]
+def distances(sheet: Sheet) -> list[tuple[Linear | Ordinate, View]]:
+    """Every distance of the part's own views."""
+    return [
+        (d, view)
+        for view in sheet.views
+        if view.name in AXES
+        for d in view.dimensions
+        if not isinstance(d, Angular)
+    ]
 
 
-def meets(need: Need, dimension: Dimension, view: View) -> bool:
+def meets(need: Need, dimension: Linear | Ordinate, view: View) -> bool:
     """Tell whether a dimension states what is needed."""
     axis = AXES[view.name][0 if dimension.axis is Axis.U else 1]
     return (
@@ -240,7 +246,7 @@ def lost(needed: list[Need], sheet: Sheet) -> list[Need]:
     return [need for need in needed if not any(meets(need, *one) for one in given)]
 
 
-def spare(part: Part, sheet: Sheet) -> list[Dimension]:
+def spare(part: Part, sheet: Sheet) -> list[Linear | Ordinate]:
     """Distances without which everything is still stated; noughts and whole sizes are none."""
     needed = chosen(part, sheet)
     given = distances(sheet)
@@ -252,8 +258,15 @@ def spare(part: Part, sheet: Sheet) -> list[Dimension]:
 
 
 def words(sheet: Sheet, feature: str) -> str:
-    """All that notes say of a feature."""
-    return " ".join(note.text.text for note in sheet.notes if feature in note.states)
+    """All that notes and arcs say of a feature."""
+    said = [note.text.text for note in sheet.notes if feature in note.states]
+    said += [
+        d.text
+        for view in sheet.views
+        for d in view.dimensions
+        if isinstance(d, Angular) and feature in d.states
+    ]
+    return " ".join(said)
 
 
 def whole(part: Part) -> Vec:

@@ -8,7 +8,7 @@ from drawings.drafting import drafted, on_sheet
 from drawings.lettering import text_box
 from drawings.paper import SIZES
 from drawings.part_sheet import part_sheet
-from drawings.records import Linear, Ordinate, Pen, Sheet, Text
+from drawings.records import Angular, Dimension, Linear, Ordinate, Pen, Sheet, Text
 from ground.quantities import Units
 from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.part import Part
@@ -155,8 +155,15 @@ def distances(sheet: Sheet, view: str, feature: str) -> list[float]:
     ]
 
 
-def _view(sheet: Sheet, name: str) -> tuple[Linear | Ordinate, ...]:
+def _view(sheet: Sheet, name: str) -> tuple[Dimension, ...]:
     return next(view.dimensions for view in sheet.views if view.name == name)
+
+
+def angles(sheet: Sheet, view: str, feature: str) -> list[float]:
+    """The angles of a feature that a view draws (degrees)."""
+    return [
+        d.measured for d in _view(sheet, view) if isinstance(d, Angular) and feature in d.states
+    ]
 
 
 def note_of(sheet: Sheet, feature: str) -> str:
