@@ -10,7 +10,7 @@ from ground.vectors import Vec, dot
 from models.parts.assembly import Assembly, Copy, Mover
 from models.parts.blank import Grain
 from models.parts.part import Part, PartKind
-from models.setting_out.densities import density
+from models.setting_out.densities import part_density
 from specs.materials import Lumber, Sheet
 from specs.spec import Spec
 
@@ -132,8 +132,7 @@ class Piece:
         """What every copy weighs by its id; copies of which no mass is known are left out."""
         found: dict[str, Weight] = {}
         for one in self.placed:
-            material = self.material(one)
-            known = None if material is None else density(material)
+            known = part_density(one.part, self.spec.materials)
             if known is None:
                 continue
             lump = lump_of(one.part)

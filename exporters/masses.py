@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from ground.findings import Finding, Severity
 from models.parts.assembly import Assembly
 from models.parts.part import Part
-from models.setting_out.densities import density
+from models.setting_out.densities import part_density
 from specs.materials import Lumber, Sheet
 
 MM3_PER_M3 = 1e9
@@ -14,10 +14,8 @@ Materials = Mapping[str, Lumber | Sheet]
 
 
 def mass(part: Part, volume: float, materials: Materials) -> float | None:
-    """Kilograms of one copy, ``volume`` in mm3; None where its material's density is not known."""
-    if part.material is None:
-        return None
-    found = density(materials[part.material])
+    """Kilograms of one copy, ``volume`` in mm3; None where its density is not known."""
+    found = part_density(part, materials)
     return None if found is None else volume / MM3_PER_M3 * found.kg_m3
 
 
@@ -25,7 +23,7 @@ def findings(assembly: Assembly, materials: Materials) -> Iterator[Finding]:
     """Say which parts are not counted in any mass, one finding a material."""
     missing: dict[str | None, list[Part]] = {}
     for part in assembly.parts:
-        if part.material is None or density(materials[part.material]) is None:
+        if part_density(part, materials) is None:
             missing.setdefault(part.material, []).append(part)
     for material, parts in missing.items():
         copies = tuple(copy.id for part in parts for copy in assembly.copies_of(part.label))
@@ -40,7 +38,7 @@ def findings(assembly: Assembly, materials: Materials) -> Iterator[Finding]:
         yield Finding(
             code="mass.unknown",
             severity=Severity.NOTE,
-            subject=material or "loose pieces and hardware",
+            subject=material or "hardware",
             message=message,
             copies=copies,
         )
