@@ -17,6 +17,8 @@ AROUND = 70.0
 """How much is shown to either side of the blade (mm of wood)."""
 BESIDE = 6.0
 """How much more of the table is shown beside what lies on it (mm)."""
+RAIL = 12.0
+"""How far from the picture's edge a rail is named (mm of wood)."""
 SHOWN = 0.05
 """A smaller angle is not printed (degrees)."""
 CUTTING = frozenset({Role.BLADE, Role.CUTTER})
@@ -99,23 +101,26 @@ def sizes(found: Picture, one: SetUp, units: Units) -> Iterator[Size]:
         near = min((left, right), key=lambda u: abs(abs(u - face) - (one.distance or 0.0)))
         start, end = sorted((face, near))
         yield Size(start=(start, foot), end=(end, foot), text=size(one.distance, units), off=-4.6)
-    if blade.role is Role.CUTTER and one.depth:
-        (left, over), (right, _), (_, deep) = blade.points[:3]
-        side = max(left, right)
-        yield Size(start=(side, over), end=(side, deep), text="", off=0.0)
 
 
 def notes(found: Picture, one: SetUp) -> Iterator[Note]:
     """The blade's tilt beside its top; what the blocks are."""
     blade = first(found, CUTTING)
+    railed = one.machine is Tool.TRACK_SAW
     if blade is not None and one.tilt is not None and one.tilt >= SHOWN:
         top = max(blade.points, key=lambda point: point[1])
-        yield Note(at=top, text=f"{angle_text(one.tilt)}°", shift=(0.0, 1.4), colour=INK)
+        shift = (0.0, 5.0 if railed else 1.4)
+        yield Note(at=top, text=f"{angle_text(one.tilt)}°", shift=shift, colour=INK)
     guide = first(found, GUIDING)
     if guide is not None:
+        low, high = window(found)
         middle = sum(u for u, _ in guide.points) / len(guide.points)
         over = max(v for _, v in guide.points)
-        word = "rail" if one.machine is Tool.TRACK_SAW else guide.role.value
+        if railed:  # the rail runs on to the edge of the picture, away from the blade
+            blades = points_of(found, CUTTING)
+            near = sum(u for u, _ in blades) / max(len(blades), 1)
+            middle = low + RAIL if middle < near else high - RAIL
+        word = "rail" if railed else guide.role.value
         yield Note(at=(middle, over), text=word, shift=(0.0, 1.4), colour=SOFT)
 
 

@@ -14,6 +14,8 @@ THICK, THIN = 0.35, 0.18
 """Width of outlines and of dimension lines (mm)."""
 ARROW = 1.8
 """Length of an arrow (mm)."""
+SIGN = 0.8
+"""Mean width of a sign in its heights."""
 WOOD, PALE, DARK = "#efe0c4", "#f7f2e8", "#b9b2a8"
 INK, SOFT, ACCENT = "#1f1f1f", "#6b6660", "#b4441c"
 
@@ -135,10 +137,15 @@ def sized(size: Size, paper: svg_kit.Paper) -> Iterable[str]:
     inside = long >= 2 * ARROW + 1
     for x, y, way in ((a1, b1, 1.0), (a2, b2, -1.0)):
         yield head(x, y, (u * way, v * way) if inside else (-u * way, -v * way))
-    yield number_of(size, ((a1 + a2) / 2, (b1 + b2) / 2), (u, v))
+    yield number_of(size, ((a1 + a2) / 2, (b1 + b2) / 2), (u, v), long)
 
 
-def number_of(size: Size, middle: Point, way: Point) -> str:
+def wide(text: str) -> float:
+    """About how wide a number is (mm)."""
+    return len(text) * LETTERS * SIGN
+
+
+def number_of(size: Size, middle: Point, way: Point, long: float) -> str:
     """The number of a dimension, on the outer side of its line and never upside down."""
     u, v = way
     turned = -math.degrees(math.atan2(v, u))
@@ -149,7 +156,11 @@ def number_of(size: Size, middle: Point, way: Point) -> str:
     rise = (-math.sin(math.radians(turned)), -math.cos(math.radians(turned)))
     above = rise[0] * out[0] + rise[1] * out[1] > 0
     far = LETTERS * (0.4 if above else 1.4)
-    place = (middle[0] + out[0] * far, middle[1] + out[1] * far)
+    # where the number is longer than its line it stands beside the line's end
+    beside = wide(size.text) / 2 + long / 2 + 2 * ARROW if wide(size.text) > long else 0.0
+    if beside:
+        far = LETTERS * (-0.5 if above else 0.5)
+    place = (middle[0] + out[0] * far + u * beside, middle[1] + out[1] * far + v * beside)
     text = Text(at=(0.0, 0.0), text=size.text, height=LETTERS, align=Align.CENTRE, turned=turned)
     return svg_kit.lettered(text, place, fill=INK)
 

@@ -5,13 +5,17 @@ from models.parts.assembly import Joint
 from models.parts.directions import Parts
 from planning.steps.closing_steps import Order, home
 from planning.steps.holding import wants_glue
-from planning.steps.parting import Bench, passes
+from planning.steps.parting import Bench, passes, whole_reach
 from planning.steps.records import Move, Step
+from planning.steps.sweeping import obstacles
 from planning.steps.wording import counted
 
 UPSIDE_DOWN = "Turn the case over onto a blanket: the base goes on upside down."
 FROM: dict[Vec, str] = {Z: "from below", neg(Z): "from above", neg(Y): "from behind"}
-BEFORE_BASE = "Now, before the base: its feet would stand in the way."
+BEFORE_BASE = (
+    "Now, before the base, which would reach {reach:.1f} mm into its way; to take it out again, "
+    "take the base off first."
+)
 
 
 def finish_carcass(order: Order, back: Parts) -> None:
@@ -19,7 +23,10 @@ def finish_carcass(order: Order, back: Parts) -> None:
     base = order.piece.base()
     case = frozenset(order.there) - base
     if back and not back_passes(order, back, case | base):
-        back_in(order, back, BEFORE_BASE if back_passes(order, back, case) else "")
+        reach = in_its_way(order, back, base)
+        back_in(
+            order, back, BEFORE_BASE.format(reach=reach) if back_passes(order, back, case) else ""
+        )
         base_on(order)
         return
     base_on(order)
@@ -31,6 +38,22 @@ def back_passes(order: Order, back: Parts, placed: Parts) -> bool:
     case = placed_in(order, placed) - back
     bench = Bench.of(joints_of(order, back), order.bodies, order.piece.volumes)
     return all(passes(frozenset({copy}), way_of(order, copy), case, bench) for copy in back)
+
+
+def in_its_way(order: Order, back: Parts, base: Parts) -> float:
+    """How far the base reaches across the thickness of a back that is to slide in (mm)."""
+    found = [0.0]
+    bench = Bench.of((), order.bodies, order.piece.volumes)
+    far = whole_reach(back | base, bench)
+    for copy in back:
+        panel, way = order.bodies[copy], way_of(order, copy)
+        axis = max(range(3), key=lambda found: abs(order.piece.copies[copy].placement.z[found]))
+        for one in base:
+            other = order.bodies[one]
+            if obstacles(panel, way, far, (other,)):
+                past = (other.high[axis] - panel.low[axis], panel.high[axis] - other.low[axis])
+                found.append(float(min(past)))
+    return max(found)
 
 
 def placed_in(order: Order, copies: Parts) -> Parts:

@@ -1,12 +1,17 @@
 """The example specs, read and set out once for all tests."""
 
 from functools import cache
+from typing import TYPE_CHECKING
 
 from models.parts.assembly import Assembly, Copy
 from models.parts.part import Part
 from specs.reading import load, read
 from specs.spec import Spec
 from tests.helpers.repository import ROOT
+
+if TYPE_CHECKING:
+    from planning.saw.plan import SawPlan
+    from planning.steps.records import Step
 
 EXAMPLES = tuple(sorted(file.stem for file in (ROOT / "examples").glob("*.yaml")))
 DEMO = "reading-room-cabinet"
@@ -26,6 +31,22 @@ def piece(name: str) -> Assembly:
     from models.setting_out.piece import set_out
 
     return set_out(spec(name))
+
+
+@cache
+def saw(name: str) -> "SawPlan":
+    """The set-ups of an example, planned once."""
+    from planning.saw.plan import saw_plan
+
+    return saw_plan(piece(name), spec(name).shop)
+
+
+@cache
+def order(name: str) -> tuple["Step", ...]:
+    """The steps of an example's assembly, worked out once."""
+    from planning.steps.plan import steps
+
+    return steps(piece(name))
 
 
 def parts_named(name: str, part: str) -> tuple[Part, ...]:

@@ -4,7 +4,6 @@ import pytest
 
 from models.parts.features import Waste, WasteKind
 from planning.machines import Tool
-from planning.saw.plan import saw_plan
 from planning.saw.records import SetUp
 from tests.helpers import examples
 
@@ -13,9 +12,7 @@ PLINTH = "joint-sampler-plinth"
 
 @pytest.fixture(scope="module")
 def plans():
-    return {
-        name: saw_plan(examples.piece(name), examples.spec(name).shop) for name in examples.EXAMPLES
-    }
+    return {name: examples.saw(name) for name in examples.EXAMPLES}
 
 
 def does(plan, label: str, words: str) -> list[SetUp]:

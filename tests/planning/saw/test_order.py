@@ -79,9 +79,7 @@ def test_no_order_and_no_way_costs_less_than_the_one_chosen(label):
 
 @pytest.fixture(scope="module")
 def plans():
-    return {
-        name: saw_plan(examples.piece(name), examples.spec(name).shop) for name in examples.EXAMPLES
-    }
+    return {name: examples.saw(name) for name in examples.EXAMPLES}
 
 
 def trims(name: str, label: str, *kinds: TrimKind) -> set[str]:

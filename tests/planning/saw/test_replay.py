@@ -5,7 +5,6 @@ import pytest
 
 from exporters.set_ups_record import entries
 from models.parts.part import Part
-from planning.saw.plan import saw_plan
 from tests.helpers import examples
 from tests.helpers.saw_replay import off, replay
 
@@ -19,9 +18,7 @@ PARTS = [
 
 @pytest.fixture(scope="module")
 def plans():
-    return {
-        name: saw_plan(examples.piece(name), examples.spec(name).shop) for name in examples.EXAMPLES
-    }
+    return {name: examples.saw(name) for name in examples.EXAMPLES}
 
 
 def solid_faces(part: Part):

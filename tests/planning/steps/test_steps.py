@@ -8,15 +8,10 @@ import pytest
 from ground.vectors import ORIGIN, Z, angle, norm, sub
 from models.parts.directions import SAME_WAY, ways_of
 from planning.steps.bodies import Body, bodies
-from planning.steps.plan import steps
 from planning.steps.records import Step
 from planning.steps.sweeping import obstacles
-from tests.helpers.examples import BEDSIDE, CHEST, DEMO, EXAMPLES, piece
-
-
-@cache
-def told(name: str) -> tuple[Step, ...]:
-    return steps(piece(name))
+from tests.helpers.examples import BEDSIDE, CHEST, DEMO, EXAMPLES, parts_named, piece
+from tests.helpers.examples import order as told
 
 
 @cache
@@ -119,6 +114,27 @@ def test_the_feet_of_the_demo_would_hold_the_back_out():
     legs = [found[c] for c in base.copies if "leg" in piece(DEMO).part(c.rsplit(".", 1)[0]).name]
     assert max(float(leg.high[1]) for leg in legs) == pytest.approx(419.286, abs=0.01)
     assert obstacles(found[back.copies[0]], Z, 1000.0, legs) == 2
+    assert "would reach 7.3 mm into its way" in back.note  # 419.286 - 412
+
+
+def test_no_tilt_and_no_other_place_brings_the_back_of_the_demo_past_its_feet():
+    """438.9 high, 190 of it below the case when its edge is level with the feet: 248.9 are engaged.
+
+    The grooves' play over that length lets it lean by play / 248.9, which is 190 times as much at
+    the feet: 0.15 where 7.3 are wanted. And it is 1657.8 long, the feet leave 1420 at the most.
+    """
+    (back,) = parts_named(DEMO, "back")
+    sides = (*parts_named(DEMO, "side left"), *parts_named(DEMO, "side right"))
+    grooves = [f for part in sides for f in part.features if f.made_by == "case.back"]
+    assert len(grooves) == 2
+    play = max(groove.width for groove in grooves) - back.blank.thickness
+    engaged = back.blank.width - 190.0
+    assert 0.0 < play / engaged * 190.0 < 0.2
+    found = bodies_of(DEMO)
+    legs = [c for c in found if piece(DEMO).part(c.rsplit(".", 1)[0]).name.startswith("leg")]
+    inner = [float(found[c].high[0]) for c in legs if float(found[c].high[0]) < 840.0]
+    outer = [float(found[c].low[0]) for c in legs if float(found[c].low[0]) > 840.0]
+    assert min(outer) - max(inner) < 1420.0 < back.blank.length
 
 
 def test_the_case_of_the_demo_closes_as_a_group_with_a_way_a_part():
