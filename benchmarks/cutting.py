@@ -287,7 +287,7 @@ def academic(folder: Path, times: Sequence[float], *, turning: bool) -> list[Row
         say(f"2D {'turning' if turning else 'fixed'}: {name}")
         items = tuple(Item(w=w, h=h, turns=turning) for w, h in sizes)
         task = Task(items=items, new=Zone(w=wide, h=high))
-        bound = lower_bound(task, bars=not turning)
+        bound = lower_bound(task, bars=True)
         found, clock = plan(task, bound, max(times))
         mine = baseline(task, turning=turning)
         base, bounds = base + mine, bounds + bound

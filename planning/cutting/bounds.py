@@ -44,7 +44,9 @@ def lower_bound(task: Task, *, bars: bool = False) -> int:
         return bound
     bound = max(bound, function_bound(items, size))
     if bars and not any(turns for _, _, turns in items):
-        bound = max(bound, bar_bound(items, size, bound))
+        bound = max(bound, bar_bound(items, size))
+    elif bars and size[0] == size[1]:
+        bound = max(bound, both_ways_bound(items, size))
     return bound
 
 
@@ -123,20 +125,33 @@ def _fits(w: int, h: int, size: tuple[int, int]) -> bool:
 # ---- bars
 
 
-def bar_bound(items: Sequence[tuple[int, int, bool]], size: tuple[int, int], known: int) -> int:
-    """Slice every item into bars one way, which need not stay together (bar relaxation).
+def bar_bound(items: Sequence[tuple[int, int, bool]], size: tuple[int, int]) -> int:
+    """Slice every item into bars, along and then across; the better of the two."""
+    sides = [(w, h) for w, h, _ in items]
+    turned = [(h, w) for w, h, _ in items]
+    return _up(max(most_bars(sides, size), most_bars(turned, (size[1], size[0]))))
+
+
+def both_ways_bound(items: Sequence[tuple[int, int, bool]], size: tuple[int, int]) -> int:
+    """Bound items that may turn in square sheets.
+
+    A plan and the same plan turned hold every item once each way, on twice the sheets, and turn
+    nothing: half of what holds for those is a bound (Clautiaux, Jouglet and El Hayek, Operations
+    Research Letters 35, 2007, from memory).
+    """
+    both = [side for w, h, _ in items for side in ((w, h), (h, w))]
+    return _up(most_bars(both, size) / 2)
+
+
+def most_bars(items: Sequence[tuple[int, int]], size: tuple[int, int]) -> float:
+    """Slice every item along into bars, which need not stay together (bar relaxation).
 
     The bars' lengths must fit end to end; their number is a function of the item's breadth.
     """
-    best = known
-    for flip in (False, True):
-        length, breadth = (size[1], size[0]) if flip else size
-        long = [h if flip else w for w, h, _ in items]
-        broad = [w if flip else h for w, h, _ in items]
-        functions = values(breadth, broad)
-        lengths = values(length, long)
-        promise = (lengths @ functions.T).max(axis=0)
-        unit, small = scaled(length, long, FINEST)
-        for row in np.argsort(-promise, kind="stable")[:BARS]:
-            best = max(best, _up(fractional(unit, small, functions[row])))
-    return best
+    long = [w for w, _ in items]
+    broad = [h for _, h in items]
+    functions = values(size[1], broad)
+    promise = (values(size[0], long) @ functions.T).max(axis=0)
+    unit, small = scaled(size[0], long, FINEST)
+    tried = np.argsort(-promise, kind="stable")[:BARS]
+    return max(fractional(unit, small, functions[row]) for row in tried)

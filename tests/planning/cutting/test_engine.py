@@ -135,3 +135,12 @@ def test_bounds_see_what_the_area_does_not():
     assert lower_bound(task) == 6
     bars = Task(items=(Item(w=34, h=100),) * 5, new=Zone(w=100, h=100))
     assert lower_bound(bars, bars=True) == 3
+
+
+def test_items_that_may_turn_count_both_ways_in_a_square():
+    """8 x 8 is the area of three of 4 x 4 and one of 2 x 8, but beside the long one, which leaves
+    6 x 8, only two squares lie."""
+    items = (*(Item(w=4, h=4, turns=True),) * 3, Item(w=8, h=2, turns=True))
+    task = Task(items=items, new=Zone(w=8, h=8))
+    assert (lower_bound(task), lower_bound(task, bars=True)) == (1, 2)
+    assert len(solve(task, EFFORT, 1).new) == 2
