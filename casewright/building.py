@@ -257,7 +257,7 @@ def submit_piece(works: Works, workers: Workers) -> None:
         path = works.stage.place(STEP)
         workers.submit(STEP, kernel.write_piece, works.assembly, breps, colours, path)
     for name, draw in SHEETS.items():
-        if name in works.wanted:
+        if {name, PLAN_BOOK} & works.wanted:
             workers.submit(name, draw, works.assembly, made)
     submit_paper(works, workers, made)
     if PAGE in works.wanted:

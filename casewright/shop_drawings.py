@@ -93,11 +93,12 @@ def _issue(works: "Works", sheet: int) -> "Issue":
 
 def submit_sheet(works: "Works", workers: "Workers", path: str, value: Any) -> None:
     """Lay out one sheet of the whole piece from what the kernel drew for it; a worker writes it."""
-    if path not in works.wanted:
+    if not {path, PLAN_BOOK} & works.wanted:
         return
     try:
         works.sheets[path] = _sheet(works, path, value)
-        submit_drawing(works, workers, path, works.sheets[path])
+        if path in works.wanted:
+            submit_drawing(works, workers, path, works.sheets[path])
     except BuildError as error:
         works.fail(
             works.assembly.name, f"{path} cannot be written: {error.reason}", code="make.file"
