@@ -331,7 +331,9 @@ def test_a_build_that_is_killed_leaves_a_whole_package(tmp_path, way):
     build has looked, which is all that such a system allows.
     """
     place = tmp_path / "chest"
+    start = time.perf_counter()
     build(place, 1)
+    a_build = time.perf_counter() - start
     moments = random.Random(7)  # noqa: S311 - moments, not secrets
     newest = 1
     for round_ in range(25):
@@ -339,7 +341,7 @@ def test_a_build_that_is_killed_leaves_a_whole_package(tmp_path, way):
         with subprocess.Popen(command, stdout=subprocess.PIPE, cwd=Path.cwd()) as victim:
             assert victim.stdout is not None
             assert victim.stdout.readline() == b"ready\n"
-            time.sleep(moments.uniform(0.0, 0.06))
+            time.sleep(moments.uniform(0.0, 4 * a_build))
             victim.kill()
         if way == "step by step":
             with exchange.locked(place):
