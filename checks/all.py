@@ -7,6 +7,7 @@ from checks.across import find_across
 from checks.air import unknown
 from checks.bearing import find_bearing
 from checks.cautions import cautions
+from checks.costs import find_costs
 from checks.finish import find_finish
 from checks.fit import find_fit
 from checks.fittings import find_fittings
@@ -42,6 +43,7 @@ CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_way,
     find_totals,
     find_finish,
+    find_costs,
 )
 """In the order that their findings are told; the cautions come last."""
 
