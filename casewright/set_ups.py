@@ -29,7 +29,7 @@ def write_pictures(works: "Works") -> None:
         path = SET_UPS.format(name=works.names[part.label]) if part.made else ""
         if path not in works.wanted or part.label not in works.made:
             continue
-        job = Job(part=part, machines=shop.machines, kerf=shop.kerf)
+        job = Job.of(part, shop)
         found = pictures(job, planned(works).of(part.label))
         if found:
             works.stage.write(path, pictures_svg(found, f"{part.label} {part.name}"))

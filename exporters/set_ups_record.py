@@ -50,6 +50,7 @@ def entry(one: SetUp) -> dict[str, Any]:
         "depth": length(one.depth),
         "pass": None if one.cutter is None else cutter(one.cutter),
         "show": one.show,
+        "fence": None if one.fence is None else one.fence.value,
         "offcut": one.offcut,
         "first_cut": one.first_cut,
         "cautions": list(one.cautions),

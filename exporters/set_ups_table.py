@@ -15,9 +15,8 @@ HEAD = (
     "part", "name", "quantity", "order", "machine", "work", "table face", "face lies",
     "reference edge", "stop",
     "mitre (deg)", "mitre (in 100)", "mitre to", "tilt (deg)", "tilt (in 100)", "tilt to",
-    "measured", "keeps", "places", "wedge", "show face", "offcut falls", "first cut",
-    "measure afterwards",
-    "note", "cautions", "set together",
+    "measured", "keeps", "places", "wedge", "show face", "fence stands", "offcut falls",
+    "first cut", "measure afterwards", "note", "cautions", "set together",
 )  # fmt: skip
 
 AFTER = "measured"
@@ -74,6 +73,7 @@ def row(
         "places": "; ".join(places(one, units)),
         "wedge": "" if one.wedge is None else wedge(one.wedge, units),
         "show face": one.show or "",
+        "fence stands": "" if one.fence is None else f"{one.fence.value} of the blade",
         "offcut falls": one.offcut or "",
         "first cut": one.first_cut,
         "measure afterwards": "; ".join(check(found, units) for found in one.expect),

@@ -11,10 +11,12 @@ from planning.saw.fence import Slip, fence_cut, slips
 from planning.saw.job import STOCK, Job
 from planning.saw.order import best_order
 from planning.saw.records import SetUp
-from planning.saw.ways import Way, stops
+from planning.saw.settings import setting
+from planning.saw.ways import LAST, Way
 from planning.saw.words import (
     both_ends,
     end_to_end,
+    fence_side,
     first_cut,
     offcut_side,
     show_side,
@@ -38,8 +40,11 @@ def planar(job: Job) -> tuple[SetUp, ...]:
 
 def set_up(job: Job, way: Way, before: Workpiece) -> SetUp:
     """One planar cut as the record keeps it."""
-    made = way.setting
     lie = job.lie(way.table, way.reference, way.stop)
+    by_hand = way.tool in LAST
+    # a line is marked by hand and nothing is taken beyond it
+    made = setting(job.planes[way.cut], lie, 0.0) if by_hand else way.setting
+    fence = fence_side(way.tool, made, job.machines)
     return SetUp(
         part=job.part.label,
         order=0,
@@ -55,13 +60,14 @@ def set_up(job: Job, way: Way, before: Workpiece) -> SetUp:
         measured=made.measured,
         distance=made.distance,
         keeps=made.keeps,
-        kerf=job.kerf,
+        kerf=0.0 if by_hand else job.kerf,
         wedge=way.wedge,
         makes_face=way.cut,
         expect=expects(job, before, way.cut, way.table),
         note=why(job, way, before),
         show=show_side(way, job.part.show),
-        offcut=offcut_side(way, lie.inward),
+        fence=fence,
+        offcut=offcut_side(way.tool, made, lie.inward, fence),
         first_cut=first_cut(way.tool, made),
         cautions=cautions(way, before.size(lie.along)),
     )
@@ -106,7 +112,7 @@ def without_help(job: Job, way: Way, before: Workpiece) -> tuple[Slip, ...]:
     else:
         table, reference = names
     plane = job.planes[way.cut]
-    for stop in (way.stop, *stops(before, table, reference)):
+    for stop in (way.stop, *before.ends(table, reference)):
         if stop is not None:
             got = fence_cut(plane, job.lie(table, reference, stop))
             return spoken(job, slips(before, plane, got))
@@ -126,7 +132,7 @@ def other_way_up(job: Job, way: Way, before: Workpiece) -> str:
             continue
         if abs(dot(FACES[name], table.normal)) < NEARLY_PARALLEL:
             continue
-        for stop in stops(before, name, way.reference):
+        for stop in before.ends(name, way.reference):
             found = job.setting(way.cut, name, way.reference, stop)
             if found is None or not found.from_edge or found.rips:
                 continue

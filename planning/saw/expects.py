@@ -2,7 +2,6 @@
 
 from planning.saw.job import Job
 from planning.saw.records import Expect
-from planning.saw.ways import stops
 from planning.saw.workpiece import Workpiece
 
 SHORT = 5.0
@@ -16,7 +15,7 @@ def expects(job: Job, before: Workpiece, cut: str, table: str | None) -> tuple[E
         return ()
     pairs: list[tuple[str, str]] = []
     for face in faces_beside(after, cut, table):
-        pairs = [(face, end) for end in stops(after, face, cut)]
+        pairs = [(face, end) for end in after.ends(face, cut)]
         if len(pairs) > 1 and all((after.length(*pair) or 0.0) >= SHORT for pair in pairs):
             break
     shown = [pair for pair in pairs if after.length(*pair) is not None]

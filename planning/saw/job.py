@@ -11,6 +11,7 @@ from planning.saw.lie import Lie
 from planning.saw.settings import Setting, setting
 from planning.saw.workpiece import Workpiece, block
 from specs.machines import Machines
+from specs.shop import Milling, Shop
 
 STOCK = "stock."
 """Before the name of a blank's face that the finished part no longer has."""
@@ -24,15 +25,24 @@ NOTHING = 1e-3
 
 @dataclass(frozen=True, kw_only=True)
 class Job:
-    """A part and the machines that make it; ``kerf`` in mm."""
+    """A part and the machines that make it; ``kerf`` in mm.
+
+    ``left_rough`` is what rough lumber has over the blank.
+    """
 
     part: Part
     machines: Machines
     kerf: float = 3.2
+    left_rough: Milling = field(default_factory=Milling)
     _settings: dict[tuple[str, str, str, str | None], Setting | None] = field(
         default_factory=dict, compare=False
     )
     _lies: dict[tuple[str, str, str | None], Lie] = field(default_factory=dict, compare=False)
+
+    @classmethod
+    def of(cls, part: Part, shop: Shop) -> "Job":
+        """A part in a shop."""
+        return cls(part=part, machines=shop.machines, kerf=shop.kerf, left_rough=shop.milling)
 
     @cached_property
     def blank(self) -> Workpiece:

@@ -2,14 +2,28 @@
 
 from collections.abc import Iterator
 
+from models.parts.blank import Section
 from models.parts.part import PartKind, Stage
-from planning.machines import Limit, Tool, at_most
-from planning.saw.care import MANUAL
+from planning.machines import SAWN, Limit, Tool, at_most
+from planning.saw.care import MANUAL, for_tool
 from planning.saw.job import Job
+from planning.saw.limits import limits
 from planning.saw.records import Expect, SetUp
 from planning.saw.settings import Setting, setting
+from planning.saw.ways import measured
+from planning.saw.words import fence_side, offcut_side
 
 SIDES = ("length", "width", "thickness")
+
+BOARD, SHEET = "mill the board square", "saw to size from the sheet"
+ROD, TENON_STOCK = "cut the rod to length", "mill tenon stock, round its edges"
+TAPE = "cut the tape to length"
+
+ROUND_SIDES = {
+    Section.SQUARED: SIDES,
+    Section.ROUND: ("length", "diameter"),
+    Section.ROUND_EDGED: SIDES,
+}
 
 ACROSS = 1.0
 """Two diagonals of a squared part may differ by this (mm). Common practice, no source."""
@@ -47,46 +61,81 @@ def sheet_saw(job: Job) -> Tool:
 
 def milled(job: Job, edgings: tuple[str, ...]) -> SetUp:
     """The squared blank, with what is trimmed off later still on."""
-    sheet = job.sheet
-    size = job.milled
+    tool, does = made_from(job)
+    sides = SIDES if job.squared else ROUND_SIDES[job.part.blank.section]
     return SetUp(
         part=job.part.label,
         order=0,
-        machine=sheet_saw(job) if sheet else Tool.PLANER,
-        does="saw to size from the sheet" if sheet else "mill the board square",
+        machine=tool,
+        does=does,
         expect=tuple(
             Expect(what=name, at="stock", value=value)
-            for name, value in zip(SIDES, size, strict=True)
+            for name, value in zip(sides, job.milled, strict=False)
         ),
-        note=milling_note(job, edgings),
-        cautions=short(job),
+        note=milling_note(job, edgings, does),
+        first_cut="on scrap: the fence or the stop, then the square against both faces",
+        cautions=short(job, tool),
     )
 
 
-def milling_note(job: Job, edgings: tuple[str, ...]) -> str:
+def made_from(job: Job) -> tuple[Tool, str]:
+    """What makes the blank, and what of."""
+    if job.part.blank.section is Section.ROUND:
+        return Tool.HAND_SAW, ROD
+    if job.part.blank.section is Section.ROUND_EDGED:
+        return Tool.PLANER, TENON_STOCK
+    if job.thin:
+        return Tool.BENCH, TAPE
+    return (sheet_saw(job), SHEET) if job.sheet else (Tool.PLANER, BOARD)
+
+
+def milling_note(job: Job, edgings: tuple[str, ...], does: str) -> str:
     """What to leave on and what to check."""
+    blank = job.part.blank
+    square = f"Both diagonals within {ACROSS:.0f} mm."
+    glued = [
+        f"{count} {name}, sawn over size," for count, name in
+        ((blank.layers, "layers"), (blank.staves, "staves")) if count > 1
+    ]  # fmt: skip
+    first = f"Glue up {' and '.join(glued)} first. " if glued else ""
     if edgings:
-        faces = " and ".join(edgings)
         return (
-            f"Saw it over size, glue the edging on {faces}, flush it, then part it square to size:"
-            f" no bevel before that. Both diagonals within {ACROSS:.0f}."
+            f"{first}Saw it over size, glue the edging on {' and '.join(edgings)}, flush it, then"
+            f" part it square to size: no bevel before that. {square}"
         )
-    if job.sheet:
-        return f"Both diagonals within {ACROSS:.0f}."
-    return "Face, edge, thickness, width, then both ends square; rest it before the last pass."
+    if does == SHEET:
+        return first + square
+    if does == BOARD and job.part.kind is PartKind.LUMBER:
+        left = job.left_rough
+        return (
+            f"{first}Rough it out {left.length:.0f} mm over in length, {left.width:.0f} in width,"
+            f" {left.thickness:.0f} in thickness. Face, edge, thickness, width, then both ends"
+            " square; let it rest before the last pass."
+        )
+    return (
+        first
+        + {
+            BOARD: "Face, edge, thickness, width, then both ends square.",
+            ROD: "One end square, a stop for the other; break both arrises.",
+            TENON_STOCK: "Plane a long strip to thickness, round both edges, part it last.",
+            TAPE: "Longer than its edge by a little at both ends; it is flushed on the panel.",
+        }[does]
+    )
 
 
-def short(job: Job) -> tuple[str, ...]:
-    """A board too short for the planer is milled as part of a longer stick."""
+def short(job: Job, tool: Tool) -> tuple[str, ...]:
+    """With what care; a board too short for the planer is milled as part of a longer stick."""
     least = job.machines.planer.shortest
     long = job.part.blank.length
-    if job.sheet or long >= least:
-        return () if job.sheet else (MANUAL,)
+    if tool is not Tool.PLANER:
+        return (MANUAL,) if tool in SAWN else ()
+    if long >= least:
+        return for_tool(tool, long)
     stick = (
-        f"{long:.0f} is too short to go through the planer alone (from {least:.0f}): mill several"
-        " as one stick and part them last."
+        f"{long:.0f} mm is too short to go through the planer alone (from {least:.0f}): mill"
+        " several as one stick and part them last."
     )
-    return (stick, MANUAL)
+    return (stick, *for_tool(tool, long))
 
 
 def trimmed(job: Job) -> Iterator[SetUp]:
@@ -112,10 +161,12 @@ def trim(
     """One side trimmed to its final size."""
     table, reference, stop = named
     what, over = left
+    tool = trimmer(job, face, named, made)
+    fence = fence_side(tool, made, job.machines)
     return SetUp(
         part=job.part.label,
         order=0,
-        machine=trimmer(job, what),
+        machine=tool,
         does=f"trim to {what}",
         table_face=job.spoken(table),
         reference_edge=job.spoken(reference),
@@ -133,8 +184,11 @@ def trim(
             Expect(what=f"{what} at one end", at=face, value=made.distance),
             Expect(what=f"{what} at the other end", at=face, value=made.distance),
         ),
-        note=f"{over:.1f} is left on until now; {reason(job)}",
-        cautions=(MANUAL,),
+        note=f"{over:.1f} mm is left on until now; {reason(job)}",
+        fence=fence,
+        offcut=offcut_side(tool, made, 1.0, fence),
+        first_cut=f"on scrap: {what} {made.distance:.1f} mm, and square to both faces",
+        cautions=for_tool(tool, job.part.blank.length),
     )
 
 
@@ -150,13 +204,14 @@ def reason(job: Job) -> str:
     }[job.part.stage]
 
 
-def trimmer(job: Job, what: str) -> Tool:
-    """What trims it."""
-    if job.part.kind is PartKind.EDGING:
+def trimmer(job: Job, face: str, named: tuple[str, str, str | None], made: Setting) -> Tool:
+    """What trims it: a saw that reaches, for a panel's width or any length; else a plane."""
+    if job.part.kind is PartKind.EDGING or (face != "right" and not job.sheet):
         return Tool.HAND_PLANE
-    if what == "length":
-        held = job.part.blank.length >= job.machines.table_saw.shortest_held
-        return Tool.GAUGE if held and job.machines.table_saw.owned else Tool.HAND_SAW
-    if job.sheet and job.machines.table_saw.owned:
-        return Tool.TABLE_SAW
-    return Tool.HAND_PLANE
+    cut = measured(job.blank, job.blank.by_name[face], job.lie(*named), made, sheet=job.sheet)
+    saws = (Tool.GAUGE, Tool.TRACK_SAW) if face == "right" else (Tool.TABLE_SAW, Tool.TRACK_SAW)
+    for tool in saws:
+        asked = limits(tool, job.machines, cut)
+        if asked is not None and all(limit.kept for limit in asked):
+            return tool
+    return Tool.HAND_SAW if face == "right" else Tool.HAND_PLANE

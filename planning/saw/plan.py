@@ -41,7 +41,7 @@ def saw_plan(assembly: Assembly, shop: Shop) -> SawPlan:
     for part in sorted(assembly.parts, key=lambda part: natural(part.label)):
         if not part.made:
             continue
-        job = Job(part=part, machines=shop.machines, kerf=shop.kerf)
+        job = Job.of(part, shop)
         found += part_set_ups(job, edged_first(assembly, part))
     return SawPlan(set_ups=tuple(found))
 

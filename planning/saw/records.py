@@ -93,8 +93,9 @@ class SetUp:
     ``planning.saw.settings.Setting``). What a cutter or a bit makes has a
     ``cutter``. Work that cuts nothing new (gluing an edging on) has neither. ``stop`` is the face
     that lengths are measured from; ``depth`` the height of a cut that does not go through (None:
-    through). ``show`` says which way the face on view looks; ``offcut`` to which side of the blade
-    the offcut falls, seen from where the maker stands. ``alike`` are the other cuts made with it.
+    through). ``show`` says which way the face on view looks; ``fence`` on which side of
+    the blade the fence stands and ``offcut`` to which the offcut falls, seen from where the maker
+    stands. ``alike`` are the other cuts made with it.
     """
 
     part: str
@@ -119,6 +120,7 @@ class SetUp:
     expect: tuple[Expect, ...] = ()
     note: str = ""
     show: str | None = None
+    fence: Hand | None = None
     offcut: str | None = None
     first_cut: str = ""
     cautions: tuple[str, ...] = ()

@@ -33,7 +33,7 @@ def out_of_reach(assembly: Assembly, shop: Shop) -> tuple[Finding, ...]:
     for part in sorted(assembly.parts, key=lambda part: natural(part.label)):
         if not part.made:
             continue
-        job = Job(part=part, machines=shop.machines, kerf=shop.kerf)
+        job = Job.of(part, shop)
         copies = tuple(copy.id for copy in assembly.copies_of(part.label))
         found += too_large(job, copies)
         if not job.squared:

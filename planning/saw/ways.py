@@ -107,7 +107,7 @@ def on_edge(
         offered = tools(plain, by_hand=by_hand)
         yield from tried(job, piece, made, (table, reference, None), offered)
         return
-    for stop in (name for name in stops(piece, table, reference) if name not in job.unready):
+    for stop in (name for name in piece.ends(table, reference) if name not in job.unready):
         found = job.setting(made.name, table, reference, stop)
         if found is not None:
             offered = tools(found, by_hand=by_hand)
@@ -225,18 +225,6 @@ def guides(piece: Workpiece, lie: Lie, table: str, reference: str) -> bool:
         return False
     length = piece.length(table, reference) or 0.0
     return length >= max(LEAST_EDGE, FIRM * piece.size(lie.along))
-
-
-def stops(piece: Workpiece, table: str, reference: str) -> tuple[str, ...]:
-    """The faces at the two ends of the edge between two others."""
-    ends = piece.edges.get(frozenset((table, reference)), ())
-    found = []
-    for face in piece.faces:
-        if face.name in {table, reference}:
-            continue
-        if any(abs(face.plane.height(end)) < LEAST_EDGE * 1e-6 for end in ends):
-            found.append(face.name)
-    return tuple(found)
 
 
 def square_face(name: str) -> bool:

@@ -3,31 +3,27 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
 
-from ground.errors import WorkError
-from ground.vectors import Plane, Vec, add, cross, dot, meet, norm, scale
+from ground.vectors import Plane, Vec, add, cross, dot, scale
 from planning.saw.fence import Slip, fence_cut, slips
-from planning.saw.heard import Said
+from planning.saw.heard import SAME, Said, WhatIfError
 from planning.saw.job import STOCK, Job
 from planning.saw.lie import Lie
+from planning.saw.milling import BOARD, ROD, SHEET, TENON_STOCK
 from planning.saw.pictures import lie_of
 from planning.saw.records import Expect, SetUp
+from planning.saw.room import room
 from planning.saw.settings import HALF_SQUARE, Setting, cut_of, setting
 from planning.saw.workpiece import Workpiece
-
-SAME = 0.05
-"""Less than a rule shows (mm)."""
+from planning.saw.wrong_blank import BlankOutcome, SizeOutcome, wrong_blank, wrong_trim
+from planning.saw.wrong_pass import PassOutcome, wrong_pass
+from planning.saw.wrong_wall import WallOutcome, is_wall, wrong_wall
 
 TINY = 1e-9
 
 DEEPEST, DEEPEST_SHARE = 3.0, 0.05
 """How much smaller a part may come out before it is made anew: mm, or a share of its size that way.
 Common practice, no source."""
-
-
-class WhatIfError(WorkError):
-    """The question cannot be answered for this step; the message says why."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,13 +53,39 @@ class Outcome:
     rescue: Rescue | None
 
 
-def what_if(job: Job, steps: Sequence[SetUp], order: int, said: Said) -> Outcome:
+Answer = Outcome | PassOutcome | WallOutcome | BlankOutcome | SizeOutcome
+"""Closed: whoever tells an answer has an arm for each kind of step."""
+
+
+def what_if(job: Job, steps: Sequence[SetUp], order: int, said: Said) -> Answer:
     """Say what ``said`` at one step makes of the part.
 
     Raises:
-        WhatIfError: the step is no planar cut, or what was measured cannot be found on it.
+        WhatIfError: there is no such step, it cannot be set so, or what was measured cannot be
+            found on it.
     """
-    step, before = at_step(job, steps, order)
+    step = next((one for one in steps if one.order == order), None)
+    if step is None:
+        message = f"{job.part.label} has no step {order}; it has 1 to {len(steps)}"
+        raise WhatIfError(message)
+    if step.makes_face in job.cuts:
+        return wrong_cut(job, steps, step, said)
+    if step.cutter is not None:
+        return wrong_pass(job, steps, step, said)
+    if is_wall(job, step):
+        return wrong_wall(job, step, said)
+    if step.does in {BOARD, SHEET, ROD, TENON_STOCK}:
+        return wrong_blank(job, step, said)
+    return wrong_trim(job, step, said)
+
+
+def wrong_cut(job: Job, steps: Sequence[SetUp], step: SetUp, said: Said) -> Outcome:
+    """Say what ``said`` at a planar cut makes of the part.
+
+    Raises:
+        WhatIfError: it cannot be set so, or what was measured cannot be found on it.
+    """
+    before = before_step(job, steps, step)
     wanted = job.planes[step.makes_face or ""]
     lie = lie_of(job, step)
     got = really_cut(job, step, before, lie, said)
@@ -81,25 +103,13 @@ def what_if(job: Job, steps: Sequence[SetUp], order: int, said: Said) -> Outcome
     )
 
 
-def at_step(job: Job, steps: Sequence[SetUp], order: int) -> tuple[SetUp, Workpiece]:
-    """The step and the workpiece before it.
-
-    Raises:
-        WhatIfError: there is none, or it is no planar cut.
-    """
+def before_step(job: Job, steps: Sequence[SetUp], step: SetUp) -> Workpiece:
+    """The workpiece before a step."""
     piece = job.blank
-    for step in steps:
-        cut = step.makes_face
-        if step.order == order:
-            if cut not in job.cuts:
-                cuts = ", ".join(str(one.order) for one in steps if one.makes_face in job.cuts)
-                message = f"step {order} of {job.part.label} is no saw cut; its saw cuts: {cuts}"
-                raise WhatIfError(message)
-            return step, piece
-        if cut in job.cuts:
-            piece = piece.cut(cut, job.planes[cut])
-    message = f"{job.part.label} has no step {order}; it has 1 to {len(steps)}"
-    raise WhatIfError(message)
+    for other in steps:
+        if other.order < step.order and other.makes_face in job.cuts:
+            piece = piece.cut(other.makes_face, job.planes[other.makes_face])
+    return piece
 
 
 def really_cut(job: Job, step: SetUp, before: Workpiece, lie: Lie, said: Said) -> Plane:
@@ -109,10 +119,19 @@ def really_cut(job: Job, step: SetUp, before: Workpiece, lie: Lie, said: Said) -
         WhatIfError: what was measured is not found, or no cut measures so.
     """
     wanted = job.planes[step.makes_face or ""]
-    made = setting(wanted, lie, job.kerf)
+    made = setting(wanted, lie, step.kerf or 0.0)
+    asked = said.distance if said.distance is not None else said.stop
+    if all(value is None for value in (asked, said.tilt, said.mitre)) and not (
+        said.no_help or said.measured
+    ):
+        message = (
+            f"step {step.order} of {job.part.label} is a cut right through; say the degrees, 'fence"
+            " at', 'stop at' or what came out where"
+        )
+        raise WhatIfError(message)
     if said.no_help:
         flat = job.lie(step.table_face or "", step.reference_edge or "", step.stop)
-        naive = setting(fence_cut(wanted, flat), flat, job.kerf)
+        naive = setting(fence_cut(wanted, flat), flat, step.kerf or 0.0)
         made, lie = naive, flat
     if said.mitre is not None and made.mitre > HALF_SQUARE and said.mitre <= HALF_SQUARE:
         message = f"this cut runs along the edge at {made.mitre:.1f} degrees; write that mitre"
@@ -121,12 +140,12 @@ def really_cut(job: Job, step: SetUp, before: Workpiece, lie: Lie, said: Said) -
         made,
         tilt=made.tilt if said.tilt is None else said.tilt,
         mitre=made.mitre if said.mitre is None else said.mitre,
-        distance=made.distance if said.distance is None else said.distance,
+        distance=made.distance if asked is None else asked,
     )
     if said.tilt and made.tilt_to is None:
         message = "the blade stands upright here; a tilt needs the side it leant to"
         raise WhatIfError(message)
-    got = cut_of(made, lie, job.kerf)
+    got = cut_of(made, lie, step.kerf or 0.0)
     return measured_cut(job, step, before, lie, (got, said)) if said.measured else got
 
 
@@ -225,14 +244,11 @@ def spoils(job: Job, steps: Sequence[SetUp], step: SetUp) -> tuple[str, ...]:
     for other in steps:
         if other.order <= step.order:
             continue
-        uses = {other.table_face, other.reference_edge, other.stop}
-        if face in uses:
-            how = (
-                "goes into it"
-                if other.cutter is not None and other.table_face == face
-                else "is measured from it"
-            )
-            found.append(f"step {other.order}, {other.does} ({other.makes_face}), {how}")
+        for cut in other.cuts:
+            if face in {cut.table_face, cut.reference_edge, cut.stop}:
+                into = cut.cutter is not None and cut.table_face == face
+                how = "goes into it" if into else "is measured from it"
+                found.append(f"step {other.order}, {other.does} ({cut.makes_face}), {how}")
     joints = {f.made_by for f in job.part.features if f.id == face}
     found += [f"whatever fits there by {name}" for name in sorted(joints)]
     return tuple(found)
@@ -241,17 +257,17 @@ def spoils(job: Job, steps: Sequence[SetUp], step: SetUp) -> tuple[str, ...]:
 def rescue(job: Job, step: SetUp, before: Workpiece, planes: tuple[Plane, Plane]) -> Rescue | None:
     """The cut that saves the part: as planned, or with the whole part moved, or deeper."""
     wanted, got = planes
-    lie = lie_of(job, step)
+    lie, kerf = lie_of(job, step), step.kerf or 0.0
     finished = job.finished
     missing = max(got.height(corner) for corner in finished.corners)
     if missing < SAME:
-        return Rescue(setting=setting(wanted, lie, job.kerf), deeper=0.0, moved=None, whole=True)
+        return Rescue(setting=setting(wanted, lie, kerf), deeper=0.0, moved=None, whole=True)
     remaining = before.cut("got", got)
     moved = room(remaining, finished)
     if moved is not None:
         offset = wanted.offset + dot(wanted.normal, moved)
         plane = Plane(wanted.normal, offset)
-        return Rescue(setting=setting(plane, lie, job.kerf), deeper=0.0, moved=moved, whole=True)
+        return Rescue(setting=setting(plane, lie, kerf), deeper=0.0, moved=moved, whole=True)
     face = finished.by_name.get(step.makes_face or "")
     if face is None:
         return None
@@ -264,25 +280,4 @@ def rescue(job: Job, step: SetUp, before: Workpiece, planes: tuple[Plane, Plane]
     most = max(DEEPEST_SHARE * job.blank.size(wanted.normal), DEEPEST)
     if depth > most or remaining.cut("again", plane).gone:
         return None
-    return Rescue(setting=setting(plane, lie, job.kerf), deeper=depth, moved=None, whole=False)
-
-
-def room(remaining: Workpiece, finished: Workpiece) -> Vec | None:
-    """The least shift that brings the finished part wholly into what is left; None: none does."""
-    slack = [
-        (
-            face.plane.normal,
-            face.plane.offset - max(dot(face.plane.normal, c) for c in finished.corners),
-        )
-        for face in remaining.faces
-    ]
-    best: Vec | None = None
-    for three in combinations(slack, 3):
-        planes = [Plane(normal, offset) for normal, offset in three]
-        try:
-            shift = meet(*planes)
-        except ZeroDivisionError:
-            continue
-        if all(dot(normal, shift) <= offset + SAME / 10 for normal, offset in slack):
-            best = shift if best is None or norm(shift) < norm(best) else best
-    return best
+    return Rescue(setting=setting(plane, lie, kerf), deeper=depth, moved=None, whole=False)

@@ -5,8 +5,9 @@ import math
 from planning.machines import BY_HAND, SAWN, Tool
 from planning.saw.fence import Slip
 from planning.saw.records import SetUp
-from planning.saw.settings import Hand, Keeps, Setting
+from planning.saw.settings import Hand, Keeps, Lean, Setting
 from planning.saw.ways import Way
+from specs.machines import Machines
 
 SCRAP = 50.0
 """The check on scrap is read off a cut this long (mm)."""
@@ -79,19 +80,28 @@ def both_ends(off: tuple[Slip, ...]) -> tuple[Slip, ...]:
     return (min(others, key=lambda slip: (abs(slip.out), slip.face, slip.end)), worst)
 
 
-def offcut_side(way: Way, inward: float) -> str | None:
-    """To which side of the blade the offcut falls, from where the maker stands."""
-    made = way.setting
-    if way.tool not in SAWN:
+def fence_side(tool: Tool, made: Setting, machines: Machines) -> Hand | None:
+    """On which side of the blade the fence stands, so that the blade leans as it can."""
+    if tool not in SAWN or tool is Tool.TRACK_SAW or not made.from_edge:
         return None
-    if made.from_edge:
-        # the fence stands on that side of the blade that lets it lean away from the fence
-        fence = Hand.RIGHT
-        kept = fence if made.keeps is Keeps.NEAR else Hand.LEFT
-        return (Hand.LEFT if kept is Hand.RIGHT else Hand.RIGHT).value
-    beyond = Hand.RIGHT if inward > 0 else Hand.LEFT
-    near = Hand.LEFT if inward > 0 else Hand.RIGHT
-    return (beyond if made.keeps is Keeps.NEAR else near).value
+    if made.tilt_to is None or tool is Tool.BAND_SAW:
+        return Hand.RIGHT  # a band saw's table tilts instead
+    tilts = Hand(machines.table_saw.tilts.value)
+    return tilts if made.tilt_to is Lean.TOWARD else other(tilts)
+
+
+def other(side: Hand) -> Hand:
+    """The other hand."""
+    return Hand.LEFT if side is Hand.RIGHT else Hand.RIGHT
+
+
+def offcut_side(tool: Tool, made: Setting, inward: float, fence: Hand | None) -> str | None:
+    """To which side of the blade the offcut falls, from where the maker stands."""
+    if tool not in SAWN:
+        return None
+    at_stop = Hand.LEFT if inward > 0 else Hand.RIGHT
+    kept = (fence or Hand.RIGHT) if made.from_edge else at_stop
+    return (other(kept) if made.keeps is Keeps.NEAR else kept).value
 
 
 def show_side(way: Way, show: str | None) -> str | None:

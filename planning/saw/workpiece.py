@@ -13,6 +13,9 @@ from ground.vectors import Plane, Vec, add, cross, dot, norm, scale, sub, unit
 ON_PLANE = 1e-7
 """A corner closer to a plane than this lies on it (mm)."""
 
+AT_END = 3e-5
+"""A face that passes an edge's end as near as this ends it (mm)."""
+
 LEAST_FACE = 1e-3
 """A face smaller than this is gone (mm2)."""
 
@@ -70,6 +73,11 @@ class Workpiece:
         return {}
 
     @cached_property
+    def _ends(self) -> dict[tuple[str, str], tuple[str, ...]]:
+        """Which faces have been found at the ends of an edge."""
+        return {}
+
+    @cached_property
     def edges(self) -> dict[frozenset[str], tuple[Vec, Vec]]:
         """The edge between two faces by their names."""
         found: dict[frozenset[str], tuple[Vec, Vec]] = {}
@@ -97,6 +105,18 @@ class Workpiece:
         """The faces that share an edge with the face ``name``, in the piece's order."""
         return tuple(face.name for face in self.faces if frozenset((name, face.name)) in self.edges)
 
+    def ends(self, one: str, other: str) -> tuple[str, ...]:
+        """The faces at the two ends of the edge between two others."""
+        if (one, other) not in self._ends:
+            places = self.edges.get(frozenset((one, other)), ())
+            self._ends[one, other] = tuple(
+                face.name
+                for face in self.faces
+                if face.name not in {one, other}
+                and any(abs(face.plane.height(place)) < AT_END for place in places)
+            )
+        return self._ends[one, other]
+
     def length(self, one: str, other: str) -> float | None:
         """How long the edge between two faces is (mm); None where they do not meet."""
         ends = self.edges.get(frozenset((one, other)))
@@ -104,7 +124,8 @@ class Workpiece:
 
     def span(self, direction: Vec) -> tuple[float, float]:
         """How far the piece reaches along ``direction``: lowest and highest (mm)."""
-        reached = [dot(direction, corner) for corner in self.corners]
+        dx, dy, dz = direction
+        reached = [dx * x + dy * y + dz * z for x, y, z in self.corners]
         return min(reached), max(reached)
 
     def size(self, direction: Vec) -> float:
@@ -116,7 +137,7 @@ class Workpiece:
 
     def cut(self, name: str, plane: Plane) -> "Workpiece":
         """What is left when everything outside ``plane`` is sawn off; the new face is ``name``."""
-        if max(plane.height(corner) for corner in self.corners) <= ON_PLANE:
+        if self.misses(plane):
             return self
         kept = [face for face in (clipped(face, plane) for face in self.faces) if face is not None]
         fresh = closing(name, plane, kept)
@@ -124,7 +145,9 @@ class Workpiece:
 
     def misses(self, plane: Plane) -> bool:
         """Tell whether a cut along ``plane`` would take nothing off."""
-        return max(plane.height(corner) for corner in self.corners) <= ON_PLANE
+        nx, ny, nz = plane.normal
+        level = plane.offset + ON_PLANE
+        return all(nx * x + ny * y + nz * z <= level for x, y, z in self.corners)
 
     @property
     def gone(self) -> bool:

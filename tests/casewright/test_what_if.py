@@ -66,11 +66,11 @@ def test_what_was_set_right_has_changed_nothing():
     ("question", "message"),
     [
         (("Q9", 2, "5 degrees"), "Q9: there is no such part; the parts: B1, B2"),
-        (("B1", 1, "5 degrees"), "step 1 of B1 is no saw cut; its saw cuts: 2, 3"),
+        (("B1", 1, "5 degrees"), "step 1 of B1 makes the blank; say '204 long'"),
         (("B1", 99, "5 degrees"), "B1 has no step 99"),
         (("B1", 2, "the wind"), "cannot tell what 'the wind' means; write '5 degrees'"),
         (("B3", 6, "came out 50 at sea"), "B3 step 6 has no line at 'sea'"),
-        (("L3", 1, "5 degrees"), "step 1 of L3 is no saw cut"),
+        (("L3", 1, "5 degrees"), "step 1 of L3 makes the blank"),
     ],
 )
 def test_what_cannot_be_answered_is_exit_2_with_a_reason(run, question, message):

@@ -9,10 +9,10 @@ from ground.vectors import Plane, unit
 from models.parts.blank import Blank
 from models.parts.features import Trim, TrimKind
 from models.parts.part import Part, PartKind
-from planning.saw.heard import Said, heard
+from planning.saw.heard import Said, WhatIfError, heard
 from planning.saw.job import Job
 from planning.saw.plan import part_set_ups
-from planning.saw.what_if import Outcome, WhatIfError, what_if
+from planning.saw.what_if import Outcome, what_if
 from specs.machines import BandSaw, Machines, MitreSaw, TableSaw, TrackSaw
 
 
@@ -41,7 +41,9 @@ def board(size: tuple[float, float, float], *cuts: tuple[str, Plane]) -> Job:
 def asked(job: Job, cut: str, words: str) -> Outcome:
     steps = part_set_ups(job)
     order = next(one.order for one in steps if one.makes_face == cut)
-    return what_if(job, steps, order, heard(words, Units.MM))
+    found = what_if(job, steps, order, heard(words, Units.MM))
+    assert isinstance(found, Outcome)
+    return found
 
 
 T7 = math.tan(math.radians(7))
@@ -81,6 +83,7 @@ def test_a_stop_set_too_short_is_saved_by_moving_the_part_where_its_other_end_is
     # each is measured from the far end: shorten the first of them by 8
     said = Said(distance=first.distance - 8.0)
     found = what_if(job, steps, first.order, said)
+    assert isinstance(found, Outcome)
     assert found.missing == pytest.approx(8.0)
     assert found.rescue is not None
     assert found.rescue.moved is not None
@@ -122,6 +125,7 @@ def test_what_leans_on_a_spoilt_face_is_named():
     assert cuts[0].distance is not None
     said = Said(distance=cuts[0].distance - 2.0)
     found = what_if(job, steps, cuts[0].order, said)
+    assert isinstance(found, Outcome)
     assert any(str(cuts[1].makes_face) in line for line in found.spoils)
     assert any("base.legs" in line for line in found.spoils)
 
@@ -135,6 +139,12 @@ def test_what_leans_on_a_spoilt_face_is_named():
         ("fence at 57.2", Said(distance=57.2)),
         ("came out 53.6 at the foot", Said(measured=((53.6, "foot"),))),
         ("Along the fence,  tilt 4", Said(tilt=4.0, no_help=True)),
+        ("stop at 40", Said(stop=40.0)),
+        ("12.5 deep, fence at 9", Said(depth=12.5, distance=9.0)),
+        ("came out through", Said(through=True)),
+        ("9 bit", Said(width=9.0)),
+        ("204 long, 57.2 wide, 19 thick", Said(long=204.0, width=57.2, thick=19.0)),
+        ("radius 4", Said(radius=4.0)),
     ],
 )
 def test_what_a_maker_says_is_heard(words, said):
@@ -143,6 +153,7 @@ def test_what_a_maker_says_is_heard(words, said):
 
 def test_inches_are_heard_in_a_piece_of_inches():
     assert heard("fence at 2-1/4", Units.INCH).distance == pytest.approx(57.15)
+    assert heard("3/4 deep", Units.INCH).depth == pytest.approx(19.05)
 
 
 @pytest.mark.parametrize("words", ["", " , ", "the wind", "fence at blue", "7"])
@@ -151,10 +162,12 @@ def test_what_is_not_understood_is_told_with_examples(words):
         heard(words, Units.MM)
 
 
-def test_a_step_that_is_no_saw_cut_is_told():
+def test_what_cannot_be_set_at_a_step_is_told():
     job = board((500, 80, 20), END)
-    with pytest.raises(WhatIfError, match="step 1 of X1 is no saw cut; its saw cuts: 2"):
+    with pytest.raises(WhatIfError, match="step 1 of X1 makes the blank; say '204 long'"):
         what_if(job, part_set_ups(job), 1, Said(tilt=5.0))
+    with pytest.raises(WhatIfError, match="step 2 of X1 is a cut right through; say the degrees"):
+        what_if(job, part_set_ups(job), 2, Said(depth=5.0))
     with pytest.raises(WhatIfError, match="X1 has no step 9"):
         what_if(job, part_set_ups(job), 9, Said(tilt=5.0))
 

@@ -7,9 +7,10 @@ import pytest
 from planning.machines import Tool
 from planning.saw.care import MANUAL, cautions
 from planning.saw.records import Wedge
-from planning.saw.settings import Keeps, Lean, Setting
+from planning.saw.settings import Hand, Keeps, Lean, Setting
 from planning.saw.ways import Way
-from planning.saw.words import first_cut, offcut_side, show_side
+from planning.saw.words import fence_side, first_cut, offcut_side, show_side
+from specs.machines import BladeTilts, Machines, TableSaw
 
 RIP = Setting(mitre=90.0, mitre_to=None, tilt=0.0, tilt_to=None, distance=60.0, keeps=Keeps.NEAR)
 WAY = Way(
@@ -53,9 +54,28 @@ def test_the_first_cut_on_scrap_has_its_check_value():
 
 def test_the_offcut_falls_on_the_side_away_from_fence_or_stop():
     cross = replace(RIP, mitre=0.0)
-    assert offcut_side(WAY, 1.0) == "left"
-    assert offcut_side(replace(WAY, tool=Tool.GAUGE, setting=cross), 1.0) == "right"
-    assert offcut_side(replace(WAY, tool=Tool.GAUGE, setting=cross), -1.0) == "left"
+    assert offcut_side(Tool.TABLE_SAW, RIP, 1.0, Hand.RIGHT) == "left"
+    assert offcut_side(Tool.TABLE_SAW, RIP, 1.0, Hand.LEFT) == "right"
+    assert offcut_side(Tool.GAUGE, cross, 1.0, None) == "right"
+    assert offcut_side(Tool.GAUGE, cross, -1.0, None) == "left"
+    assert offcut_side(Tool.HAND_SAW, cross, 1.0, None) is None
+
+
+@pytest.mark.parametrize(
+    ("tilts", "lean", "side"),
+    [
+        (BladeTilts.LEFT, Lean.AWAY, Hand.RIGHT),
+        (BladeTilts.LEFT, Lean.TOWARD, Hand.LEFT),
+        (BladeTilts.RIGHT, Lean.AWAY, Hand.LEFT),
+        (BladeTilts.RIGHT, Lean.TOWARD, Hand.RIGHT),
+        (BladeTilts.RIGHT, None, Hand.RIGHT),
+    ],
+)
+def test_the_fence_stands_where_the_blade_can_lean_as_it_must(tilts, lean, side):
+    machines = Machines(table_saw=TableSaw(tilts=tilts))
+    made = replace(RIP, tilt=0.0 if lean is None else 9.0, tilt_to=lean)
+    assert fence_side(Tool.TABLE_SAW, made, machines) is side
+    assert fence_side(Tool.GAUGE, replace(made, mitre=0.0), machines) is None
 
 
 def test_the_face_on_view_lies_where_it_does_not_splinter():
