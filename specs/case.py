@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from specs.edging import PanelEdging
+from specs.edging import PanelEdging, level_only
 from specs.fields import Count, Length, Offset
 from specs.joints import (
     CaseJoint,
@@ -233,13 +233,15 @@ class Case(Record):
     anchor: WallAnchor | None = Field(None, description="ties the piece to the wall")
 
     def faults(self, names: Names) -> Iterator[Fault]:  # noqa: ARG002
-        """Each corner is held by what there is a place for."""
+        """Each corner is held by what there is a place for; edging is as high as the panels."""
         for which, corner, joint in (
             ("top", self.corners.top, self.joints.top),
             ("bottom", self.corners.bottom, self.joints.bottom),
         ):
             for where, message in _corner_faults(corner, joint):
                 yield ("joints", which, *where), message
+        for where, message in level_only(self.edging, "would stand in the way of what is inside"):
+            yield ("edging", *where), message
 
 
 _POCKETS_IN_MITRE = (

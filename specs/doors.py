@@ -8,7 +8,7 @@ from pydantic import Field
 
 from specs.case import Side
 from specs.drawers import FrontGrain, Pull
-from specs.edging import Edging
+from specs.edging import Edging, level_only
 from specs.fields import Length, OneOrTwo
 from specs.joints import ApronJoint
 from specs.materials import Cut, thickness_faults
@@ -80,9 +80,11 @@ class SlabDoors(_Doors):
     edging: Edging | None = Field(None, description="covers all four edges")
 
     def faults(self, names: Names) -> Iterator[Fault]:
-        """Lumber has a thickness of its own, a sheet brings it."""
+        """Lumber has a thickness of its own; edging lies flush with the faces."""
         yield from super().faults(names)
         yield from thickness_faults(names, self.material, self.thickness)
+        for where, message in level_only(self.edging, "would stand out of the face"):
+            yield ("edging", *where), message
 
 
 class DoorFrame(Record):

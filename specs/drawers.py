@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from ground.quantities import Share
-from specs.edging import Edging
+from specs.edging import Edging, level_only
 from specs.fields import Count, Gradient, Layers, Length, Offset, OneOrTwo, Size, Text
 from specs.materials import Cut, thickness_faults
 from specs.names import Names
@@ -147,8 +147,10 @@ class DrawerFront(Record):
     edging: Edging | None = Field(None, description="covers all four edges")
 
     def faults(self, names: Names) -> Iterator[Fault]:
-        """Lumber has a thickness of its own, a sheet brings it."""
+        """Lumber has a thickness of its own; edging lies flush with the faces."""
         yield from thickness_faults(names, self.material, self.thickness)
+        for where, message in level_only(self.edging, "would stand out of the face"):
+            yield ("edging", *where), message
 
 
 class DrawerBox(Record):

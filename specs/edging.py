@@ -90,6 +90,19 @@ class EdgedSides(Record):
     back: Edging | None = Field(None, description="edging of the back edge, where it shows")
 
 
+def level_only(edging: object, what: str) -> Iterator[Fault]:
+    """Say so where a lip is asked for that would not go along a level panel's edge."""
+    if isinstance(edging, EdgedSides):
+        for side in ("front", "back"):
+            for where, message in level_only(getattr(edging, side), what):
+                yield (side, *where), message
+    if isinstance(edging, SolidEdging) and edging.height is not None:
+        yield (
+            ("height",),
+            f"{what}; a lip is for shelves and level dividers, so leave out height and hangs",
+        )
+
+
 PanelEdging = Annotated[
     EdgedSides, BeforeValidator(_front_only, json_schema_input_type=EdgedSides | Edging)
 ]

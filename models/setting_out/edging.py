@@ -2,13 +2,16 @@
 
 from dataclasses import dataclass
 
+from ground.errors import Path
+from ground.tolerances import LENGTH_EPS
 from ground.vectors import Vec, dot
 from models.parts.blank import FACES, Grain
 from models.parts.features import Trim
 from models.parts.part import PartKind, Stage
 from models.setting_out.bench import Bench
 from models.setting_out.draft import Box, Draft, blank, lying
-from specs.edging import GoesOn, SolidEdging, TapeEdging
+from models.setting_out.trouble import trouble
+from specs.edging import GoesOn, Hang, SolidEdging, TapeEdging
 
 OVER_SOLID = 1.5
 """Solid edging is milled this much wider than the panel is thick, and flushed (mm). Common
@@ -33,6 +36,30 @@ class Strip:
     outward: Vec
     trims: tuple[Trim, ...] = ()
     after: bool = False
+
+
+def lip(edging: SolidEdging | TapeEdging | None, panel: float, path: Path) -> tuple[float, float]:
+    """How far an edging goes beyond a ``panel`` so thick, below it and above it (mm).
+
+    Raises:
+        SettingOutError: it is lower than the panel; ``path`` is the edging's place.
+    """
+    if not isinstance(edging, SolidEdging) or edging.height is None:
+        return 0.0, 0.0
+    more = edging.height - panel
+    if more < -LENGTH_EPS:
+        message = f"is less than the panel's {panel:.1f} mm; write more, or leave out the lip"
+        raise trouble((*path, "height"), message)
+    return (more, 0.0) if edging.hangs is Hang.DOWN else (0.0, more)
+
+
+def lipped(box: Box, beyond: tuple[float, float]) -> Box:
+    """The box of a level strip that goes ``beyond`` its panel, below and above."""
+    below, above = beyond
+    return Box(
+        (box.lo[0], box.lo[1], box.lo[2] - below),
+        (box.hi[0], box.hi[1], box.hi[2] + above),
+    )
 
 
 def face_towards(draft: Draft, direction: Vec) -> str:
@@ -72,17 +99,20 @@ def edge(bench: Bench, host: Draft, edging: SolidEdging | TapeEdging, strip: Str
     )
     bench.put(laid)
     bench.cut(laid.key, strip.trims)
-    _band(host, face, size[2])
+    if isinstance(edging, SolidEdging) and edging.hangs is not None:
+        laid.note = f"its lip goes {edging.hangs} from the panel; {laid.note}"
+    _band(host, face, size)
     return laid
 
 
-def _band(host: Draft, face: str, thickness: float) -> None:
-    """Note on the panel that ``face`` carries an edging, and how large that makes it."""
+def _band(host: Draft, face: str, size: Vec) -> None:
+    """Note on the panel that ``face`` carries a strip of ``size``, and how large that makes it."""
     host.banded = (*host.banded, face)
     length, width, height = host.edged or host.blank.size
     normal = FACES[face]
     host.edged = (
-        length + abs(normal[0]) * thickness,
-        width + abs(normal[1]) * thickness,
-        height + abs(normal[2]) * thickness,
+        length + abs(normal[0]) * size[2],
+        width + abs(normal[1]) * size[2],
+        # A lip is higher than its panel is thick.
+        height + size[2] if normal[2] else max(height, min(size[0], size[1])),
     )

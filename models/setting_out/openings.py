@@ -6,24 +6,26 @@ upright left to right, level from the top down (``1``, ``2``, ``2/1``).
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from ground.errors import Path
 from ground.findings import FROM_THE_SPEC, Finding, Severity
 from ground.quantities import Share
-from ground.tolerances import close
+from ground.tolerances import LENGTH_EPS, close
 from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.assembly import Opening
 from models.setting_out.bench import Bench
 from models.setting_out.case import panel_draft
 from models.setting_out.draft import Box
-from models.setting_out.edging import Strip, edge, face_towards
+from models.setting_out.edging import Strip, edge, face_towards, lip, lipped
 from models.setting_out.holding import hold, reach
 from models.setting_out.meeting import Closing, Meeting
 from models.setting_out.numbers import Leaf
 from models.setting_out.softwood import is_hard
 from models.setting_out.trouble import trouble
 from specs.dividers import Dividers
+from specs.edging import SolidEdging, TapeEdging
 from specs.joints import DadoJoint, TongueAndGrooveJoint
 from specs.materials import Sheet
 from specs.openings import Opening as OpeningSpec
@@ -70,15 +72,63 @@ def divide(bench: Bench, spec: Spec, leaf: Leaf, inherited: Dividers | None) -> 
         raise trouble((*leaf.path, "into"), _no_room(pieces, room, leaf, thickness))
     boxes = _boxes(leaf.box, sizes, thickness, axis)
     keys = [f"inside/divider {_child(leaf, n)}" for n in range(1, len(pieces))]
+    gaps = [_between(one, other, axis) for one, other in pairwise(boxes)]
+    boxes = _clear_of_lips(leaf, dividers, thickness, boxes)
     leaves: list[Leaf] = []
     for number, (piece, box) in enumerate(zip(pieces, boxes, strict=True)):
         before = keys[number - 1] if number else None
         after = keys[number] if number < len(keys) else None
         leaves.append(_piece(leaf, number, piece, box, (before, after)))
-    for number, key in enumerate(keys):
-        gap = _between(boxes[number], boxes[number + 1], axis)
+    for key, gap in zip(keys, gaps, strict=True):
         _divider(bench, spec, dividers, key, gap, (leaf, opening.split))
     return [end for piece in leaves for end in divide(bench, spec, piece, dividers)]
+
+
+def _clear_of_lips(leaf: Leaf, dividers: Dividers, thickness: float, boxes: list[Box]) -> list[Box]:
+    """The pieces' boxes without what the lips of level dividers take of them.
+
+    Raises:
+        SettingOutError: a lip would stand in the way, or along an upright divider.
+    """
+    lips = [_lip(leaf, side, edging, thickness) for side, edging in _edgings(dividers).items()]
+    below, above = (max([0.0, *(it[way] for it in lips)]) for way in (0, 1))
+    if below + above <= LENGTH_EPS:
+        return boxes
+    if leaf.spec.split is Split.UPRIGHT:
+        message = "has upright dividers, and their edging a lip; write dividers without one here"
+        raise trouble((*leaf.path, "split"), message)
+    found = list(boxes)
+    pieces = leaf.spec.pieces
+    for number in range(len(boxes)):
+        # A piece has a divider above it unless it is the first, and below it unless the last.
+        hung = below if number else 0.0
+        raised = above if number < len(boxes) - 1 else 0.0
+        if hung + raised <= LENGTH_EPS:
+            continue
+        held = pieces[number]
+        if held.split or held.doors or held.drawers:
+            message = (
+                f"has {max(hung, raised):.1f} mm of a divider's lip in its way; only shelves and "
+                "open spaces go beside a lip: let it go the other way, or leave it out"
+            )
+            raise trouble((*leaf.path, "into", number), message)
+        box = boxes[number]
+        found[number] = _with(box, LEVEL, box.lo[2] + raised, box.hi[2] - hung)
+    return found
+
+
+def _edgings(dividers: Dividers) -> dict[str, SolidEdging | TapeEdging]:
+    """What covers a divider's edges, by side."""
+    if dividers.edging is None:
+        return {}
+    both = {"front": dividers.edging.front, "back": dividers.edging.back}
+    return {side: edging for side, edging in both.items() if edging is not None}
+
+
+def _lip(
+    leaf: Leaf, side: str, edging: SolidEdging | TapeEdging, thickness: float
+) -> tuple[float, float]:
+    return lip(edging, thickness, (*leaf.path, "dividers", "edging", side))
 
 
 def _no_room(pieces: tuple[OpeningSpec, ...], room: float, leaf: Leaf, thickness: float) -> str:
@@ -154,19 +204,22 @@ def _divider(
         reach(dividers.joint, (thickness, gap.size[1]), box_of(bench, end).size[axis])
         for end in ends
     ]
-    front = dividers.edging.front if dividers.edging else None
+    edgings = _edgings(dividers)
+    near, far = (edgings[it].thickness if it in edgings else 0.0 for it in ("front", "back"))
     rear = gap.hi[1] if dividers.depth is None else min(gap.hi[1], dividers.depth)
     body = _with(gap, axis, gap.lo[axis] - depths[0], gap.hi[axis] + depths[1])
-    body = _with(body, 1, front.thickness if front else 0.0, rear)
+    body = _with(body, 1, near, rear - far)
     length: Vec = Z if upright else X
     draft = panel_draft(spec, dividers.material, key, body, (length, neg(X) if upright else Z))
     draft.letter, draft.name = "S", "divider"
     if upright:
         draft.show = None  # both its faces are looked at
     bench.put(draft)
-    if front is not None:
-        strip = _with(gap, 1, 0.0, front.thickness)
-        edge(bench, draft, front, Strip(box=strip, length=length, outward=neg(Y)))
+    rims = {"front": (0.0, near, neg(Y)), "back": (rear - far, rear, Y)}
+    for side, edging in edgings.items():
+        low, high, outward = rims[side]
+        box = lipped(_with(gap, 1, low, high), _lip(leaf, side, edging, thickness))
+        edge(bench, draft, edging, Strip(box=box, length=length, outward=outward))
     for hand, end in zip((-1, 1), ends, strict=True):
         place = _End(gap, body, axis, hand)
         _hold(bench, spec, draft.key, end, place, dividers)

@@ -9,7 +9,7 @@ from models.parts.part import Stage
 from models.setting_out.bench import Bench
 from models.setting_out.door_numbers import door_thickness, hinges_at, sinks_in
 from models.setting_out.draft import Box, Draft
-from models.setting_out.edging import Strip, edge
+from models.setting_out.edging import Strip, edge, lip, lipped
 from models.setting_out.numbers import Leaf
 from models.setting_out.stock import Board, Stock, board, thickness
 from models.setting_out.trouble import trouble
@@ -31,11 +31,20 @@ practice, no source."""
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShelfRoom:
-    """Where the shelves of an opening lie in Y, edging included, and how thick they are (mm)."""
+    """Where the shelves of an opening lie in Y, edging included, and how thick they are (mm).
+
+    ``beyond`` is how far their lips go below and above them.
+    """
 
     front: float
     rear: float
     thick: float
+    beyond: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def whole(self) -> float:
+        """How high a shelf is with its lips (mm)."""
+        return self.beyond[0] + self.thick + self.beyond[1]
 
 
 def shelf_room(spec: Spec, leaf: Leaf, shelves: Shelves) -> ShelfRoom:
@@ -59,11 +68,11 @@ def shelf_room(spec: Spec, leaf: Leaf, shelves: Shelves) -> ShelfRoom:
             f"{leaf.box.hi[1]:.1f} mm is {rear - front:.1f} mm deep; set it back less"
         )
         raise trouble((*leaf.path, "shelves", "set_back"), message)
-    return ShelfRoom(
-        front=front,
-        rear=rear,
-        thick=thickness(spec, shelves.material, shelves.thickness),
-    )
+    thick = thickness(spec, shelves.material, shelves.thickness)
+    path = (*leaf.path, "shelves", "edging")
+    lips = [lip(it, thick, (*path, side)) for side, it in edgings(shelves).items()]
+    below, above = (max([0.0, *(it[way] for it in lips)]) for way in (0, 1))
+    return ShelfRoom(front=front, rear=rear, thick=thick, beyond=(below, above))
 
 
 def even_places(count: int, height: float, thick: float) -> tuple[float, ...]:
@@ -75,20 +84,22 @@ def even_places(count: int, height: float, thick: float) -> tuple[float, ...]:
     return tuple(clear * (i + 1) + thick * i for i in range(count))
 
 
-def asked_places(leaf: Leaf, shelves: Shelves, thick: float) -> tuple[float, ...]:
-    """Undersides above the opening's floor, as written or even (mm).
+def asked_places(leaf: Leaf, shelves: Shelves, room: ShelfRoom) -> tuple[float, ...]:
+    """Undersides above the opening's floor, as written or even, lips counted (mm).
 
     Raises:
         SettingOutError: a shelf does not fit, or two are too close.
     """
     height = leaf.box.size[2]
     if shelves.places is None:
-        places = even_places(shelves.count or 1, height, thick)
+        even = even_places(shelves.count or 1, height, room.whole)
+        places = tuple(at + room.beyond[0] for at in even)
         path = (*leaf.path, "shelves", "count")
     else:
         places = shelves.places
         path = (*leaf.path, "shelves", "places")
-    edges = [0.0, *(bit for at in places for bit in (at, at + thick)), height]
+    lows = (at - room.beyond[0] for at in places)
+    edges = [0.0, *(bit for low in lows for bit in (low, low + room.whole)), height]
     least = min(edges[i + 1] - edges[i] for i in range(0, len(edges), 2))
     if least < LEAST_BETWEEN:
         message = (
@@ -139,18 +150,19 @@ def lay_shelf(
     }
     for side, edge_of_side in edging.items():
         low, high, outward = rims[side]
-        strip = Box((left, low, z0), (right, high, z1))
+        beyond = lip(edge_of_side, z1 - z0, (*leaf.path, "shelves", "edging", side))
+        strip = lipped(Box((left, low, z0), (right, high, z1)), beyond)
         edge(bench, shelf, edge_of_side, Strip(box=strip, length=X, outward=outward))
     return shelf
 
 
 def shelves_at_hinges(
-    bench: Bench, spec: Spec, leaf: Leaf, lows: tuple[float, ...], thick: float
+    bench: Bench, spec: Spec, leaf: Leaf, lows: tuple[float, ...], shelf: ShelfRoom
 ) -> None:
-    """Find shelves (undersides at ``lows``) whose ends meet a hinge's arm."""
+    """Find shelves (undersides at ``lows``) whose ends or lips meet a hinge's arm."""
     for z in lows:
         for hinge in hinges_at(spec, leaf):
-            room = max(hinge - z - thick, z - hinge)
+            room = max(hinge - z - shelf.thick - shelf.beyond[1], z - shelf.beyond[0] - hinge)
             if room < HINGE_REACH:
                 bench.find(
                     Finding(

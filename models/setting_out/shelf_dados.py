@@ -34,9 +34,9 @@ def in_dados(bench: Bench, spec: Spec, leaf: Leaf, shelves: Shelves, room: Shelf
     edging = edgings(shelves)
     before = edging["front"].thickness if "front" in edging else 0.0
     start = max(room.front + before, *(_front_of(bench, panel) for panel, _, _ in ends))
-    places = asked_places(leaf, shelves, room.thick)
+    places = asked_places(leaf, shelves, room)
     lows = tuple(leaf.box.lo[2] + at for at in places)
-    shelves_at_hinges(bench, spec, leaf, lows, room.thick)
+    shelves_at_hinges(bench, spec, leaf, lows, room)
     for number, at in enumerate(places, 1):
         low = leaf.box.lo[2] + at
         box = Box(

@@ -74,7 +74,7 @@ def _on_pins(bench: Bench, spec: Spec, leaf: Leaf, shelves: Shelves, room: Shelf
     """
     pins = pins_of(spec, shelves)
     ys = rows_at(spec, leaf, pins, room)
-    places = asked_places(leaf, shelves, room.thick)
+    places = asked_places(leaf, shelves, room)
     wanted = tuple(leaf.box.lo[2] + at - pins.diameter / 2 for at in places)
     on_grid = shelves.places is None
     plate = next((at[2] for _, at in plate_holes(bench, leaf) if abs(at[1] - ys[0]) < 1.0), None)
@@ -82,13 +82,13 @@ def _on_pins(bench: Bench, spec: Spec, leaf: Leaf, shelves: Shelves, room: Shelf
     grid = clear_grid(bench, leaf, pins, (ys, zs), on_grid=on_grid)
     chosen = wanted
     if on_grid:
-        good = tuple(z for z in grid.zs if not _at_hinge(spec, leaf, z, room.thick))
-        chosen = _nearest(good, wanted, room.thick)
+        good = tuple(z for z in grid.zs if not _at_hinge(spec, leaf, z, room))
+        chosen = _nearest(good, wanted, room.whole)
         if len(chosen) < len(wanted):
             raise trouble((*leaf.path, "shelves", "count"), _too_many(leaf, chosen, wanted))
     if any(all(abs(z - free) > LENGTH_EPS for free in grid.zs) for z in chosen):
         _no_place(bench, leaf, chosen)
-    shelves_at_hinges(bench, spec, leaf, chosen, room.thick)
+    shelves_at_hinges(bench, spec, leaf, chosen, room)
     kept = grid.zs if pins.holes is None else about(grid.zs, chosen, pins.holes)
     for run in runs(tuple({*kept, *chosen}), pins.pitch):
         for panel, hole in pin_holes(bench, leaf, pins, grid.ys, run):
@@ -148,8 +148,9 @@ def _nearest(free: tuple[float, ...], wanted: tuple[float, ...], thick: float) -
     return tuple(sorted(taken))
 
 
-def _at_hinge(spec: Spec, leaf: Leaf, z: float, thick: float) -> bool:
-    return any(z - FROM_HINGE < hinge < z + thick + FROM_HINGE for hinge in hinges_at(spec, leaf))
+def _at_hinge(spec: Spec, leaf: Leaf, z: float, room: ShelfRoom) -> bool:
+    low, high = z - room.beyond[0], z + room.thick + room.beyond[1]
+    return any(low - FROM_HINGE < hinge < high + FROM_HINGE for hinge in hinges_at(spec, leaf))
 
 
 def _no_place(bench: Bench, leaf: Leaf, chosen: tuple[float, ...]) -> None:

@@ -27,6 +27,7 @@ def small_spec(
     more: str = EDGED,
     back: str = PLAIN,
     inside: str = OPEN,
+    hardware: str = "{}",
     panel: float = 18.0,
     size: str = "{length: 260, height: 200, depth: 130}",
 ) -> Spec:
@@ -43,7 +44,7 @@ materials:
   pine: {{kind: lumber, species: ponderosa pine}}
   panel: {{kind: sheet, core: mdf, thickness: {panel}, size: [2440, 1220], grain: none}}
   thin: {{kind: sheet, core: birch plywood, thickness: 6, size: [1525, 1525], grain: length}}
-hardware: {{}}
+hardware: {hardware}
 base: {{kind: plinth, height: 60, set_in: {{front: 10, back: 10, sides: 10}}, material: panel,
   fixing: {{kind: screw block, count: 4}}}}
 case:
