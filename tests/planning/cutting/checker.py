@@ -27,6 +27,8 @@ class Wanted:
     """Its length must lie along the grain of the stock."""
     across: bool = False
     """Its width must lie along the grain instead."""
+    thick: float = 0.0
+    """It must be no thinner."""
 
 
 @dataclass(kw_only=True)
@@ -155,16 +157,20 @@ def sized(leaf: Node, piece: Stock, rules: Rules) -> None:
 
 
 def saw(piece: Stock, rules: Rules) -> None:
-    """Do the steps on rectangles: each piece is there when it is cut, and cut where it says."""
+    """Do the steps on blocks: each piece is there when it is cut, and cut where it says."""
     floor: dict[str, tuple[float, float, float, float]] = {
         piece.root.id: (0.0, 0.0, piece.size[0], piece.size[1])
     }
+    thick = {piece.root.id: piece.size[2]}
     assert [step.number for step in piece.steps] == list(range(1, len(piece.steps) + 1))
     for step in piece.steps:
         x, y, length, width = floor.pop(step.piece)
         across = step.saw is Saw.ACROSS
+        thick[f"{step.piece}.1"] = thick[f"{step.piece}.2"] = thick[step.piece]
         if step.saw is Saw.RESAW:
             floor[f"{step.piece}.1"] = floor[f"{step.piece}.2"] = (x, y, length, width)
+            thick[f"{step.piece}.1"] = step.setting
+            thick[f"{step.piece}.2"] -= step.setting + rules.kerf
             continue
         kerf = rules.kerf / math.cos(math.radians(step.tilt))
         size = length if across else width
@@ -184,6 +190,9 @@ def saw(piece: Stock, rules: Rules) -> None:
     for leaf in ends(piece):
         for is_, says in zip(floor[leaf.id], (leaf.x, leaf.y, leaf.l, leaf.w), strict=True):
             assert near(is_, says), leaf.id
+        if leaf.kind is NodeKind.PART and leaf.placed is not None:
+            want = rules.wanted[leaf.placed.copy, leaf.placed.layer, leaf.placed.stave]
+            assert thick[leaf.id] >= want.thick - CLOSE, leaf.placed
 
 
 def levels(piece: Stock, rules: Rules) -> int:

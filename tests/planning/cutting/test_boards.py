@@ -115,14 +115,15 @@ def test_resawing_counts_a_kerf_between_and_a_pass_on_each_face(board, layers):
 
 
 def test_thin_parts_are_resawn_where_that_saves_wood():
-    """Four of 8 thick, rough 12: three from 45 in one go need 42.4; flat each takes a 20 board."""
+    """Four of 8 thick, rough 12, need 57.6 of 65 in one go; flat each takes a board of 20."""
     piece = assembly((part("B1", (600.0, 100.0, 8.0)), 4))
     sold = Sold(thicknesses=(20.0, 65.0), width=200.0, lengths=(2000.0,))
     plan = planned(spec(sold=sold), piece)
     (board,) = plan.stock
     assert board.size[2] == 65.0
     assert any(node.cut is Saw.RESAW for node in nodes(board.root))
-    check(plan.stock, rules(wanted(B1=(630.0, 106.0))))
+    each = Wanted(length=630.0, width=106.0, locked=True, thick=12.0)
+    check(plan.stock, rules(dict.fromkeys(wanted(B1=(630.0, 106.0)), each)))
 
 
 def test_a_strip_of_edging_stands_in_the_board():
@@ -281,9 +282,13 @@ def test_every_board_plan_can_be_sawn(sizes, spots):
     piece = assembly(*((made, 2) for made in parts))
     plan = planned(spec(boards), piece)
     assert plan.unmade == ()
+    rough = {made.label: made.blank.thickness + SHOP.milling.thickness for made in parts}
     found = {
         (p.copy, p.layer, p.stave): Wanted(
-            length=leaf.w if p.turned else leaf.l, width=leaf.l if p.turned else leaf.w, locked=True
+            length=leaf.w if p.turned else leaf.l,
+            width=leaf.l if p.turned else leaf.w,
+            locked=True,
+            thick=rough[p.label],
         )
         for it in plan.stock
         for leaf in ends(it)

@@ -7,6 +7,7 @@ import pytest
 
 from models.parts.assembly import Assembly
 from models.parts.blank import Grain
+from models.parts.part import PartKind
 from models.setting_out.piece import set_out
 from planning.cutting.matching import matches
 from planning.cutting.plan import cut_plan
@@ -46,13 +47,19 @@ def test_a_plan_is_proved_or_within_one_of_the_bound(name):
             assert ("proved" in found.message) is (found.value == found.limit)
 
 
-def lying(plan: CutPlan) -> dict[Key, Wanted]:
-    """What lies in the plan, each where it is as it is."""
+def lying(plan: CutPlan, assembly: Assembly) -> dict[Key, Wanted]:
+    """What lies in the plan, each where it is as it is, and how thick it must be."""
+    thick = {
+        part.label: (part.blank.thickness + part.over[2]) / part.blank.layers
+        for part in assembly.parts
+        if part.kind in {PartKind.LUMBER, PartKind.SHEET}
+    }
     return {
         (p.copy, p.layer, p.stave): Wanted(
             length=leaf.w if p.turned else leaf.l,
             width=leaf.l if p.turned else leaf.w,
             locked=False,
+            thick=thick.get(p.label, 0.0),
         )
         for piece in plan.stock
         for leaf in ends(piece)
@@ -64,7 +71,7 @@ def lying(plan: CutPlan) -> dict[Key, Wanted]:
 def test_every_part_of_an_example_comes_out_large_enough_with_its_grain(name):
     spec, assembly, plan, _ = example(name)
     assert plan.unmade == ()
-    found = lying(plan)
+    found = lying(plan, assembly)
     for part in assembly.parts:
         if not part.made or part.material is None:
             continue
@@ -96,11 +103,12 @@ def test_every_sheet_and_board_of_an_example_can_be_sawn_as_listed(name):
     spec, assembly, plan, _ = example(name)
     kept = {copy for copies in together(spec, assembly, plan) for copy in copies}
     rows = [copies for copies in together(spec, assembly, plan) if set(copies) <= kept]
+    found = lying(plan, assembly)
     for kind, levels in ((StockKind.SHEET, spec.shop.levels), (StockKind.BOARD, 9)):
         stock = tuple(piece for piece in plan.stock if piece.kind is kind)
         trim = spec.shop.trim if kind is StockKind.SHEET else 0.0
         mine = {
-            (p.copy, p.layer, p.stave): lying(plan)[p.copy, p.layer, p.stave]
+            (p.copy, p.layer, p.stave): found[p.copy, p.layer, p.stave]
             for piece in stock
             for leaf in ends(piece)
             if (p := leaf.placed) is not None
