@@ -8,6 +8,7 @@ from checks.air import unknown
 from checks.bearing import find_bearing
 from checks.cautions import cautions
 from checks.costs import find_costs
+from checks.cuts_meet import find_cuts_meet
 from checks.finish import find_finish
 from checks.fit import find_fit
 from checks.fittings import find_fittings
@@ -29,6 +30,7 @@ from specs.spec import Spec
 CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_fit,
     find_shared,
+    find_cuts_meet,
     find_motion,
     find_sag,
     find_bearing,

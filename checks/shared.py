@@ -159,10 +159,10 @@ def bites(blank: Blank, features: tuple[Feature, ...]) -> tuple[Planes, ...]:
     """Convex spaces that hold everything cut out of a part's base."""
     planes = blank.planes() | {f.id: f.plane for f in features if isinstance(f, Trim)}
     cuts = (cut for f in features if not isinstance(f, Trim) for cut in lower(f, blank))
-    return tuple(bite for cut in cuts if (bite := _bite(cut, planes)))
+    return tuple(bite for cut in cuts if (bite := bite_of(cut, planes)))
 
 
-def _bite(cut: Cut, planes: dict[str, Plane]) -> Planes:
+def bite_of(cut: Cut, planes: dict[str, Plane]) -> Planes:
     """The convex space round one cut; no plane where there is nothing to say of it."""
     match cut:
         case Convex(planes=walls):
