@@ -5,6 +5,7 @@ from pathlib import Path
 
 from ground.findings import Finding, Severity
 from models.parts.assembly import Assembly
+from specs.reading import Loaded
 from specs.spec import Spec
 
 
@@ -18,7 +19,7 @@ class Checked:
 
 
 def check(path: Path) -> Checked:
-    """Read and set out the spec at ``path``.
+    """Read, set out and check the spec at ``path``.
 
     Raises:
         SpecError: the text cannot be used, or no piece can be set out from it.
@@ -26,19 +27,31 @@ def check(path: Path) -> Checked:
     from specs.reading import load
 
     loaded = load(path)
+    return look(loaded.spec, assembled(loaded))
 
-    from checks.all import look
-    from exporters.masses import findings as unknown_masses
+
+def assembled(loaded: Loaded) -> Assembly:
+    """The piece of a spec that was read.
+
+    Raises:
+        SpecError: no piece can be set out from it.
+    """
     from models.setting_out.piece import set_out
     from models.setting_out.trouble import SettingOutError
-    from planning.saw.troubles import out_of_reach
 
     try:
-        assembly = set_out(loaded.spec)
+        return set_out(loaded.spec)
     except SettingOutError as error:
         raise loaded.complain(error.problems) from None
-    spec = loaded.spec
-    looked = look(assembly, spec)
+
+
+def look(spec: Spec, assembly: Assembly) -> Checked:
+    """Look at a piece that was set out."""
+    from checks.all import look as every_check
+    from exporters.masses import findings as unknown_masses
+    from planning.saw.troubles import out_of_reach
+
+    looked = every_check(assembly, spec)
     assembly = replace(assembly, hardware=(*assembly.hardware, *looked.hardware))
     found = (
         *assembly.findings,

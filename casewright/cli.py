@@ -1,4 +1,4 @@
-"""The command line: ``new``, ``check``, ``build``, ``what-if``, ``schema``.
+"""The command line: ``new``, ``check``, ``build``, ``view``, ``what-if``, ``schema``.
 
 Results go to standard output, messages to standard error. Nothing heavy is imported before a verb
 asks for it.
@@ -129,6 +129,24 @@ def what_if(
     from casewright.what_if import answer
 
     typer.echo("\n".join(answer(spec, part, step, words)))
+
+
+@app.command()
+def view(
+    spec: SpecPath,
+    *,
+    out: Annotated[
+        str,
+        typer.Option(metavar="DIR", help="Folder for what its buttons write; else SPEC-out."),
+    ] = "",
+    port: Annotated[int, typer.Option(help="Port on this machine; 0 is any free one.")] = 0,
+    browser: Annotated[bool, typer.Option(help="Open the browser.")] = True,
+) -> None:
+    """Show the piece while its description is written, until Ctrl-C."""
+    from casewright.live.serve import View, serve
+
+    folder = Path(out) if out else spec.with_name(f"{spec.stem}-out")
+    serve(View(spec=spec, out=folder, port=port, browser=browser), typer.echo)
 
 
 @app.command()

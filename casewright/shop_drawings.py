@@ -81,7 +81,8 @@ def issue_of_part(works: "Works", part: Part) -> "Issue":
     )
     if works.whole is None:
         return issue
-    return replace(issue, standing=standing(works.assembly, works.whole, part.label))
+    views = {label: made.views for label, made in works.made.items()}
+    return replace(issue, standing=standing(works.assembly, works.whole, part.label, views))
 
 
 def _issue(works: "Works", sheet: int) -> "Issue":
@@ -96,7 +97,7 @@ def submit_sheet(works: "Works", workers: "Workers", path: str, value: Any) -> N
     if not {path, PLAN_BOOK} & works.wanted:
         return
     try:
-        works.sheets[path] = _sheet(works, path, value)
+        works.sheets[path] = piece_sheet(works, path, value)
         if path in works.wanted:
             submit_drawing(works, workers, path, works.sheets[path])
     except BuildError as error:
@@ -105,7 +106,7 @@ def submit_sheet(works: "Works", workers: "Workers", path: str, value: Any) -> N
         )
 
 
-def _sheet(works: "Works", path: str, value: Any) -> "Sheet":
+def piece_sheet(works: "Works", path: str, value: Any) -> "Sheet":
     """The sheet that belongs at ``path``: ``value`` is one view, or all that the assembly has."""
     from drawings.assembly_sheet import assembly_sheet
     from drawings.exploded_sheet import Apart, exploded_sheet

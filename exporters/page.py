@@ -29,13 +29,16 @@ class Viewer:
 
 def viewer() -> Viewer | None:
     """The viewer, None where it was not built."""
-    folder = files("exporters").joinpath(PACKED)
-    script, style = folder.joinpath("viewer.js"), folder.joinpath("viewer.css")
-    if not script.is_file() or not style.is_file():
+    script, style = packed_file("viewer.js"), packed_file("viewer.css")
+    if script is None or style is None:
         return None
-    return Viewer(
-        script=script.read_text(encoding="utf-8"), style=style.read_text(encoding="utf-8")
-    )
+    return Viewer(script=script.decode(), style=style.decode())
+
+
+def packed_file(name: str) -> bytes | None:
+    """One file of the viewer as it was built, None where it was not."""
+    file = files("exporters").joinpath(PACKED).joinpath(name)
+    return file.read_bytes() if file.is_file() else None
 
 
 def page(built: Viewer, record: dict[str, Any], glb: bytes, *, still: str) -> bytes:

@@ -48,10 +48,7 @@ class Shown:
 def page_record(shown: Shown) -> dict[str, Any]:
     """The record of a page; ``viewer/src/record.ts`` has the same shape."""
     assembly, bounds = shown.assembly, shown.bounds
-    reach = UNKNOWN_REACH
-    if bounds is not None:
-        reach = max(high - low for low, high in zip(*bounds, strict=True))
-    away = apart(assembly, shown.steps, reach)
+    away = apart(assembly, shown.steps, reach_of(bounds))
     runs = figures(assembly, matches(shown.spec, assembly))
     quartered = fronts_quartered(shown.spec.inside)
     return {
@@ -71,6 +68,13 @@ def page_record(shown: Shown) -> dict[str, Any]:
         "steps": [step_entry(step) for step in shown.steps],
         "findings": [finding_entry(finding) for finding in shown.findings],
     }
+
+
+def reach_of(bounds: tuple[Vec, Vec] | None) -> float:
+    """The longest side of the piece (mm)."""
+    if bounds is None:
+        return UNKNOWN_REACH
+    return max(high - low for low, high in zip(*bounds, strict=True))
 
 
 def words(material: Lumber | Sheet) -> str:

@@ -9,15 +9,19 @@ from ground.quantities import shown
 Place = tuple[int, int]
 """Line and column, both counted from one."""
 
+Span = tuple[int, int]
+"""From the first character of a value to the one after its last, in the whole text."""
+
 START: Place = (1, 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Marks:
-    """The places of the values and of the keys of one file, by path."""
+    """The places of the values and of the keys of one file, by path; ``spans`` are of scalars."""
 
     values: Mapping[Path, Place] = field(default_factory=dict)
     keys: Mapping[Path, Place] = field(default_factory=dict)
+    spans: Mapping[Path, Span] = field(default_factory=dict)
 
     def place(self, path: Path) -> Place:
         """Where the value at ``path`` stands; else the nearest value around it."""

@@ -24,7 +24,7 @@ from ruamel.yaml.events import (
 
 from ground.errors import Path, Problem
 from ground.quantities import shown
-from specs.marks import Marks, Place, in_order, printable
+from specs.marks import Marks, Place, Span, in_order, printable
 
 Tree = str | list["Tree"] | dict[str, "Tree"]
 
@@ -62,7 +62,7 @@ def scanned(text: str) -> Scanned:
     root = builder.document(text)
     return Scanned(
         root=root,
-        marks=Marks(values=builder.values, keys=builder.keys),
+        marks=Marks(values=builder.values, keys=builder.keys, spans=builder.spans),
         problems=in_order(tuple(builder.problems)),
         usable=builder.usable,
     )
@@ -79,6 +79,7 @@ class _Builder:
     def __init__(self) -> None:
         self.values: dict[Path, Place] = {}
         self.keys: dict[Path, Place] = {}
+        self.spans: dict[Path, Span] = {}
         self.problems: list[Problem] = []
         self.count = 0
         self.usable = True
@@ -144,6 +145,7 @@ class _Builder:
         self._forbid(event, path, place)
         match event:
             case ScalarEvent():
+                self.spans[path] = (event.start_mark.index, event.end_mark.index)
                 return str(event.value)
             case SequenceStartEvent() | MappingStartEvent() if depth >= DEEPEST:
                 message = f"more than {DEEPEST} levels deep; close the brackets or indent less"

@@ -15,6 +15,12 @@ ROOT = Path(__file__).resolve().parent.parent
 VIEWER = ROOT / "viewer"
 BUILT = ROOT / "exporters" / "viewer"
 
+SCRIPTS = {"src/main.ts": "viewer.js", "src/live.ts": "live.js", "src/drawings.ts": "drawings.js"}
+"""Where each page begins, and the script that it becomes; a style sheet lies beside it."""
+
+WITH_THREE = ("viewer.js", "live.js")
+"""Those that hold the library which draws."""
+
 LIMIT = 600
 """Seconds that fetching or bundling may take."""
 
@@ -70,20 +76,22 @@ def fetch(npm: list[str], *, tools: bool) -> None:
 
 
 def bundle(node: str, folder: Path) -> None:
-    """Write the script and the style sheet into ``folder``."""
+    """Write every script and its style sheet into ``folder``."""
     esbuild = VIEWER / "node_modules" / "esbuild" / "bin" / "esbuild"
     # without install scripts this is a script for Node; with them, the program itself
     start = [node] if esbuild.read_bytes()[:2] == b"#!" else []
     options = ["--bundle", "--minify", "--format=iife", "--target=es2022", "--loader:.glsl=text"]
-    out = f"--outfile={folder / 'viewer.js'}"
-    run(
-        [*start, str(esbuild), "src/main.ts", *options, "--legal-comments=none", out],
-        "building the viewer",
-    )
-    script = folder / "viewer.js"
     licence = (VIEWER / "node_modules" / "three" / "LICENSE").read_text(encoding="utf-8").strip()
     notice = f"/*! Holds three.js, under this licence:\n{licence}\n*/\n"
-    script.write_text(notice + script.read_text(encoding="utf-8"), encoding="utf-8", newline="\n")
+    for source, script in SCRIPTS.items():
+        place = folder / script
+        run(
+            [*start, str(esbuild), source, *options, "--legal-comments=none", f"--outfile={place}"],
+            "building the viewer",
+        )
+        if script in WITH_THREE:
+            text = place.read_text(encoding="utf-8")
+            place.write_text(notice + text, encoding="utf-8", newline="\n")
 
 
 def build(folder: Path = BUILT, *, tools: bool = False) -> None:

@@ -1,11 +1,12 @@
 // The page's state, and what everything on it may do with the piece.
 
-import { Box3, BufferGeometry, LineBasicMaterial, Vector3 } from "three";
+import { Box3, LineBasicMaterial, Vector3 } from "three";
 import { between, type Measured, type Picked } from "./measure";
 import { Model, vector } from "./model";
 import { hit, picked } from "./picking";
-import type { CopyRecord, MoverRecord, PartRecord, PieceRecord, StepRecord } from "./record";
+import type { CopyRecord, FindingRecord, MoverRecord, PartRecord, PieceRecord, StepRecord, Vec } from "./record";
 import { type Axis, Section } from "./section";
+import type { Body } from "./solidity";
 import type { Stage, View } from "./stage";
 
 const OPENING = 380; // ms that a drawer takes to open
@@ -13,7 +14,7 @@ export const TALL = 1700; // mm: somebody of middle height, from memory
 export const BESIDE = 650; // mm: how far beside the piece somebody needs
 const THROUGH = 0.16; // opacity of what is seen through
 
-export type Notice = "piece" | "selection" | "pose" | "lists" | "measure" | "step" | "audience";
+export type Notice = "piece" | "findings" | "order" | "selection" | "pose" | "lists" | "measure" | "step" | "audience";
 export type Audience = "bench" | "client";
 
 /** One piece on one page; without a stage only the lists and the still drawing are there. */
@@ -53,11 +54,11 @@ export class App {
   // ---- the piece
 
   /** Show a piece; what is open, hidden and selected stays so where it is there again. */
-  show(record: PieceRecord, shapes: ReadonlyMap<string, BufferGeometry>): void {
+  show(record: PieceRecord, shapes: ReadonlyMap<string, Body>): void {
     this.record = record;
     if (this.stage && this.section) {
       const before = this.model;
-      const model = new Model(record, shapes, this.ink, [this.section.plane]);
+      const model = new Model(record, shapes, this.ink, [this.section.plane], before);
       if (before) this.carryOver(before, model);
       this.model = model;
       this.stage.add(model.root);
@@ -78,7 +79,22 @@ export class App {
     after.apart = before.apart;
     before.root.removeFromParent();
     this.section?.forget();
-    before.dispose();
+    before.dispose(after);
+  }
+
+  /** Findings that are known before the piece they speak of is drawn. */
+  setFindings(findings: FindingRecord[]): void {
+    this.record.findings = findings;
+    this.tell("findings");
+    this.stage?.draw();
+  }
+
+  /** The steps, and how each copy comes off, which are worked out after the picture. */
+  setOrder(steps: StepRecord[], apart: Record<string, Vec>): void {
+    this.record.steps = steps;
+    for (const copy of this.record.copies) copy.apart = apart[copy.id] ?? copy.apart;
+    this.tell("order");
+    if (this.model?.apart) this.posed();
   }
 
   bounds(): Box3 {

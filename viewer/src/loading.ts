@@ -3,6 +3,7 @@
 import { BufferGeometry, Mesh } from "three";
 import { GLTFLoader } from "three/addons/loaders/GLTFLoader.js";
 import type { PieceRecord } from "./record";
+import { type Body, body } from "./solidity";
 
 const MM_PER_METRE = 1000;
 
@@ -25,19 +26,16 @@ export async function carried(): Promise<Loaded> {
 }
 
 /** The mesh of each part in part axes (mm), by label; parts that are alike share one. */
-export async function meshes(glb: ArrayBuffer): Promise<Map<string, BufferGeometry>> {
+export async function meshes(glb: ArrayBuffer): Promise<Map<string, Body>> {
   const read = await new GLTFLoader().parseAsync(glb, "");
-  const found = new Map<string, BufferGeometry>();
-  const scaled = new Set<BufferGeometry>();
+  const found = new Map<string, Body>();
+  const bodies = new Map<BufferGeometry, Body>();
   read.scene.traverse((thing) => {
     const label: unknown = thing.userData["label"];
     if (!(thing instanceof Mesh) || typeof label !== "string" || found.has(label)) return;
     const geometry = thing.geometry as BufferGeometry;
-    if (!scaled.has(geometry)) {
-      geometry.scale(MM_PER_METRE, MM_PER_METRE, MM_PER_METRE);
-      scaled.add(geometry);
-    }
-    found.set(label, geometry);
+    if (!bodies.has(geometry)) bodies.set(geometry, body(geometry.scale(MM_PER_METRE, MM_PER_METRE, MM_PER_METRE)));
+    found.set(label, bodies.get(geometry)!);
   });
   return found;
 }

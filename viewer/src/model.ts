@@ -1,7 +1,6 @@
 // The piece as it stands in the picture: every copy with its mesh, its arrises and its pose.
 
 import {
-  BufferAttribute,
   BufferGeometry,
   Group,
   LineBasicMaterial,
@@ -15,7 +14,7 @@ import {
 } from "three";
 import { look } from "./looks";
 import type { CopyRecord, MoverRecord, PartRecord, PieceRecord, StepRecord, Vec } from "./record";
-import { type Body, body } from "./solidity";
+import type { Body } from "./solidity";
 
 export interface Copy {
   record: CopyRecord;
@@ -25,6 +24,8 @@ export interface Copy {
   mesh: Mesh<BufferGeometry, MeshLambertMaterial>;
   lines: LineSegments<BufferGeometry, LineBasicMaterial>;
   home: Matrix4;
+  // all that its look depends on
+  seen: string;
 }
 
 const OUT_OF_STEP = 0.12; // of the piece's longest side: how far a step lifts what it takes up
@@ -43,22 +44,20 @@ export class Model {
 
   constructor(
     readonly record: PieceRecord,
-    shapes: ReadonlyMap<string, BufferGeometry>,
+    shapes: ReadonlyMap<string, Body>,
     ink: LineBasicMaterial,
     clipping: Plane[],
+    before: Model | null,
   ) {
-    const bodies = new Map<BufferGeometry, Body>();
-    const drawn = new Map<Body, BufferGeometry>();
     for (const part of record.parts) this.parts.set(part.label, part);
     for (const copy of record.copies) {
-      const geometry = shapes.get(copy.label);
+      const solid = shapes.get(copy.label);
       const part = this.parts.get(copy.label);
-      if (!geometry || !part) continue;
-      const solid = bodies.get(geometry) ?? body(geometry);
-      bodies.set(geometry, solid);
-      const arrises = drawn.get(solid) ?? inked(solid);
-      drawn.set(solid, arrises);
-      this.add(copy, part, solid, new LineSegments(arrises, ink), clipping);
+      if (!solid || !part) continue;
+      const seen = JSON.stringify([part.surface, part.cut, part.finished, part.grain, part.layers, copy.run, copy.figure]);
+      const was = before?.copies.get(copy.id);
+      const material = was?.seen === seen ? was.mesh.material : look(copy, part, clipping);
+      this.add(copy, part, solid, new LineSegments(solid.lines, ink), material, seen);
     }
     this.pose();
   }
@@ -68,9 +67,10 @@ export class Model {
     part: PartRecord,
     solid: Body,
     lines: LineSegments<BufferGeometry, LineBasicMaterial>,
-    clipping: Plane[],
+    material: MeshLambertMaterial,
+    seen: string,
   ): void {
-    const mesh = new Mesh(solid.geometry, look(record, part, clipping));
+    const mesh = new Mesh(solid.geometry, material);
     mesh.castShadow = mesh.receiveShadow = true;
     lines.raycast = () => {};
     const node = new Group();
@@ -80,7 +80,7 @@ export class Model {
     this.root.add(node);
     const p = record.placement;
     const home = new Matrix4().set(p[0]!, p[1]!, p[2]!, p[3]!, p[4]!, p[5]!, p[6]!, p[7]!, p[8]!, p[9]!, p[10]!, p[11]!, 0, 0, 0, 1);
-    this.copies.set(record.id, { record, part, body: solid, node, mesh, lines, home });
+    this.copies.set(record.id, { record, part, body: solid, node, mesh, lines, home, seen });
   }
 
   /** Put every copy where the sliders, the steps and the lists want it. */
@@ -126,12 +126,15 @@ export class Model {
       .multiply(shift(about.clone().negate()));
   }
 
-  /** Free what the graphics card holds. */
-  dispose(): void {
+  /** Free what the graphics card holds, but for what the piece that comes after shows again. */
+  dispose(after: Model): void {
+    const bodies = new Set([...after.copies.values()].map((copy) => copy.body));
+    const looks = new Set([...after.copies.values()].map((copy) => copy.mesh.material));
     for (const copy of this.copies.values()) {
+      if (!looks.has(copy.mesh.material)) copy.mesh.material.dispose();
+      if (bodies.has(copy.body)) continue;
       copy.body.geometry.dispose();
-      copy.lines.geometry.dispose();
-      copy.mesh.material.dispose();
+      copy.body.lines.dispose();
     }
   }
 }
@@ -142,10 +145,4 @@ export function vector(v: Vec): Vector3 {
 
 function shift(by: Vector3): Matrix4 {
   return new Matrix4().makeTranslation(by);
-}
-
-function inked({ points, arrises }: Body): BufferGeometry {
-  const ends = new Float32Array(arrises.length * 3);
-  arrises.forEach((corner, at) => ends.set(points.subarray(3 * corner, 3 * corner + 3), 3 * at));
-  return new BufferGeometry().setAttribute("position", new BufferAttribute(ends, 3));
 }

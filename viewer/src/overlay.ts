@@ -106,6 +106,7 @@ function pinned(app: App): (stage: Stage) => void {
     layer.replaceChildren(...pins.map(({ pin }) => pin));
   };
   app.on("piece", build);
+  app.on("findings", build);
   build();
   return (stage) => {
     const taken = new Map<string, number>();

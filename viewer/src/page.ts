@@ -6,11 +6,16 @@ import { button, found, make, toggle } from "./elements";
 import { listen } from "./keys";
 import { lengthText } from "./lengths";
 import { overlay, type Shown } from "./overlay";
-import { panel } from "./panel";
+import { type Page, panel } from "./panel";
 import { room } from "./room";
 import type { Stage } from "./stage";
 
-export function furnish(app: App, stage: Stage | null): void {
+export interface Extra {
+  first: Page[];
+  last: Page[];
+}
+
+export function furnish(app: App, stage: Stage | null, extra: Extra = { first: [], last: [] }): void {
   document.body.dataset["for"] = app.audience;
   const shown: Shown = { piece: true, openings: false };
   const picture = found("picture");
@@ -26,7 +31,7 @@ export function furnish(app: App, stage: Stage | null): void {
     picture.append(make("div", { class: "tools" }, looks(app), switches(app, stage, shown), measuring));
   }
   picture.append(tape(app), card(app));
-  found("panel").replaceChildren(panel(app));
+  found("panel").replaceChildren(panel(app, extra.first, extra.last));
   found("head").replaceChildren(title(app), ...people(app));
 }
 
@@ -40,7 +45,7 @@ function title(app: App): HTMLElement {
       lines.push(make("p", {}, `${sides[0]} long, ${sides[1]} deep, ${sides[2]} high, ${units}`, make("span", { class: "bench-only" }, `; ${copies.length} pieces`)));
     }
     words.replaceChildren(...lines);
-    document.title = piece;
+    if (piece) document.title = piece;
   };
   app.on("piece", fill);
   fill();

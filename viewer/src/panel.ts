@@ -6,19 +6,22 @@ import type { FindingRecord, StepRecord } from "./record";
 import type { Axis } from "./section";
 import { partsList } from "./tree";
 
-interface Page {
+export interface Page {
   id: string;
   name: string;
   content: HTMLElement;
   bench: boolean;
 }
 
-export function panel(app: App): HTMLElement {
+/** The lists; `first` and `last` are pages that only some views have. */
+export function panel(app: App, first: Page[] = [], last: Page[] = []): HTMLElement {
   const pages: Page[] = [
+    ...first,
     { id: "show", name: "Open and cut", content: moving(app), bench: false },
     { id: "parts", name: "Parts", content: partsList(app), bench: false },
     { id: "findings", name: "Findings", content: findings(app), bench: true },
     { id: "steps", name: "Steps", content: steps(app), bench: true },
+    ...last,
   ];
   const bar = make("div", { role: "tablist", class: "tabs", "aria-label": "lists" });
   const choose = (chosen: Page): void => {
@@ -132,6 +135,7 @@ function findings(app: App): HTMLElement {
     box.replaceChildren(...(heads.length ? heads : [make("p", {}, "Nothing was found amiss.")]));
   };
   app.on("piece", build);
+  app.on("findings", build);
   build();
   return box;
 }
@@ -169,6 +173,7 @@ function steps(app: App): HTMLElement {
     box.replaceChildren(bar, make("ol", {}, ...app.record.steps.map((step, place) => stepRow(step, () => go(place)))));
   };
   app.on("piece", build);
+  app.on("order", build);
   app.on("step", () => {
     box.querySelectorAll("li").forEach((item, place) => {
       const on = place === current();

@@ -32,6 +32,8 @@ export interface PartRecord {
   staves: number;
   mass: number | null;
   drawing: string | null;
+  // what its mesh is called by the live view; a page that carries its meshes has none
+  mesh?: string | null;
   faces: Face[];
   surface: Surface;
 }

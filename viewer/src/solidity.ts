@@ -10,6 +10,7 @@ export interface Body {
   corners: Uint32Array;
   // pairs of corners: the arrises, where the shading breaks
   arrises: Uint32Array;
+  lines: BufferGeometry;
 }
 
 /** Weld a mesh whose corners stand once for every surface that meets there. */
@@ -25,7 +26,14 @@ export function body(geometry: BufferGeometry): Body {
     weld[at] = known ?? at;
   }
   const corners = Uint32Array.from(index, (at) => weld[at]!);
-  return { geometry, points, corners, arrises: arrises(index, weld) };
+  const sides = arrises(index, weld);
+  return { geometry, points, corners, arrises: sides, lines: inked(points, sides) };
+}
+
+function inked(points: Float32Array, arrises: Uint32Array): BufferGeometry {
+  const ends = new Float32Array(arrises.length * 3);
+  arrises.forEach((corner, at) => ends.set(points.subarray(3 * corner, 3 * corner + 3), 3 * at));
+  return new BufferGeometry().setAttribute("position", new BufferAttribute(ends, 3));
 }
 
 /** The sides that only one triangle of a surface has: there another surface begins. */

@@ -1,0 +1,233 @@
+"""The live view at work: from a save to findings, from findings to the picture."""
+
+import asyncio
+import contextlib
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from casewright.live import jobs, reckoning
+from casewright.live.reckoning import Looked
+from casewright.live.spec_file import text_in
+from casewright.live.windows import Windows
+from casewright.live.worker import State, Worker
+from casewright.workers import Failure, Trouble, worded
+from ground.errors import Problem, SpecError
+from models.parts.assembly import Assembly
+from specs.spec import Spec
+
+HALF_WRITTEN = 0.12
+"""Seconds to wait before a text that cannot be used is told: the editor may be at it still."""
+
+LOOK = 1000
+"""Milliseconds after which the file is looked at even where the system has told nothing."""
+
+JOB_LIMIT = 300.0
+"""Seconds that a picture or a sheet may take before its process is taken for hung."""
+
+PICTURE, SHEET = 0, 1
+"""Ranks: the picture goes before any sheet."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A piece that was set out and is to be drawn."""
+
+    number: int
+    spec: Spec
+    assembly: Assembly
+
+
+class Session:
+    """One spec under one view; everything but the worker's thread runs in one event loop."""
+
+    def __init__(self, spec: Path) -> None:
+        self.spec = Path(os.path.abspath(spec))  # noqa: PTH100 - a link is not followed
+        self.name = str(spec)
+        self.windows = Windows()
+        self.worker = Worker(prepare=jobs.prepare, limit=JOB_LIMIT, tell=self._worker_says)
+        self.number = 0
+        self.text: str | None = None
+        self.piece: Piece | None = None
+        self.record: bytes | None = None
+        self.sheets: tuple[str, ...] = ()
+        self.meshes: dict[str, bytes] = {}
+        self._names: tuple[frozenset[str], ...] = ()
+        self._trouble = ""
+        self._good: Looked | None = None
+        self._looks: dict[int, asyncio.Future[Looked | None]] = {}
+        self._fresh = asyncio.Event()
+        self._to_draw = asyncio.Event()
+        self._loop = asyncio.get_running_loop()
+
+    async def run(self) -> None:
+        """Follow the file until the task is cancelled."""
+        self.worker.start()
+        self.see()
+        async with asyncio.TaskGroup() as group:
+            group.create_task(self._watch())
+            group.create_task(self._look())
+            group.create_task(self._draw())
+
+    def end(self) -> None:
+        """Let the windows go and end the worker."""
+        self.windows.close()
+        self.worker.end()
+
+    # ---- the file
+
+    async def _watch(self) -> None:
+        """See the file whenever the system says so, and from time to time all the same."""
+        from watchfiles import awatch
+
+        while True:
+            with contextlib.suppress(OSError, RuntimeError):  # its folder may go and come back
+                async for _ in awatch(
+                    self.spec.parent,
+                    watch_filter=lambda _change, path: Path(path).name == self.spec.name,
+                    debounce=60,
+                    step=15,
+                    rust_timeout=LOOK,
+                    yield_on_timeout=True,
+                    recursive=False,
+                ):
+                    await self._see_twice()
+            await asyncio.sleep(LOOK / 1000)
+            await self._see_twice()
+
+    async def _see_twice(self) -> None:
+        """See the file; a second time where it cannot be read at first."""
+        try:
+            text_in(self.spec)
+        except SpecError:
+            await asyncio.sleep(HALF_WRITTEN)
+        self.see()
+
+    def see(self) -> None:
+        """Take what stands in the file now."""
+        try:
+            text = text_in(self.spec)
+        except SpecError as error:
+            if str(error) != self._trouble:
+                self._trouble = str(error)
+                self.text = None
+                self.number += 1
+                self.windows.tell("looked", reckoning.told_of_error(self.number, error))
+            return
+        if text != self.text:
+            self.text, self._trouble = text, ""
+            self.number += 1
+            self._fresh.set()
+
+    # ---- what needs no kernel
+
+    async def _look(self) -> None:
+        while True:
+            await self._fresh.wait()
+            self._fresh.clear()
+            number, text = self.number, self.text
+            if text is None:
+                continue
+            self._looks[number] = self._loop.create_future()
+            found = await self._looked(number, text)
+            self._looks[number].set_result(found)
+            self.windows.tell(
+                "numbers", await asyncio.to_thread(reckoning.told_numbers, number, text)
+            )
+
+    async def _looked(self, number: int, text: str) -> Looked | None:
+        """Look at one text and tell what comes of it; None where nothing does."""
+        try:
+            found = await asyncio.to_thread(
+                reckoning.looked, number, text, self.name, self._good, self._set_out
+            )
+        except SpecError as error:
+            self.windows.tell("looked", reckoning.told_of_error(number, error))
+            return None
+        except Exception as error:  # noqa: BLE001 - the view outlives a fault of ours
+            message = f"a fault in casewright, not in your spec: {worded(error)}"
+            fault = SpecError((Problem(path=(), message=message),))
+            self.windows.tell("looked", reckoning.told_of_error(number, fault))
+            return None
+        self._good = found
+        self.windows.tell("looked", reckoning.told(found))
+        return found
+
+    def _set_out(self, number: int, spec: Spec, assembly: Assembly) -> None:
+        piece = Piece(number=number, spec=spec, assembly=assembly)
+        self._loop.call_soon_threadsafe(self._take, piece)
+
+    def _take(self, piece: Piece) -> None:
+        self.piece = piece
+        self._to_draw.set()
+
+    # ---- what the kernel does
+
+    async def _draw(self) -> None:
+        while True:
+            await self._to_draw.wait()
+            self._to_draw.clear()
+            piece = self.piece
+            if piece is None:
+                continue
+            pictured = await self._pictured(piece)
+            found = await self._looks[piece.number]
+            for number in [one for one in self._looks if one <= piece.number]:
+                del self._looks[number]
+            if found is not None and isinstance(pictured, jobs.Pictured):
+                await self._show(piece, found, pictured)
+
+    async def _pictured(self, piece: Piece) -> jobs.Pictured | None:
+        """The picture of a piece; asked for again once where the worker was lost over it."""
+        for again in (True, False):
+            known = frozenset(self.meshes)
+            answer = await asyncio.wrap_future(
+                self.worker.ask(PICTURE, jobs.picture, piece.spec, piece.assembly, known)
+            )
+            if isinstance(answer, jobs.Pictured):
+                return answer
+            if not (again and answer.trouble is Trouble.CRASH):
+                self.windows.tell("undrawn", {"number": piece.number, "why": answer.reason})
+                return None
+        return None
+
+    async def _show(self, piece: Piece, found: Looked, pictured: jobs.Pictured) -> None:
+        """Tell the windows of a new picture, and then how it goes together."""
+        self.record = pictured.record
+        self.meshes |= pictured.meshes
+        self._names = (*self._names[-1:], pictured.names)
+        wanted = frozenset[str]().union(*self._names)
+        self.meshes = {name: mesh for name, mesh in self.meshes.items() if name in wanted}
+        number = piece.number
+        self.windows.tell("picture", {"number": number, "made": pictured.made})
+        self.sheets = reckoning.sheets(piece.assembly)
+        self.windows.tell("sheets", {"number": number, "sheets": list(self.sheets)})
+        if pictured.findings and found is self._good:
+            self._good = found.with_failed(pictured.findings)
+            self.windows.tell("looked", reckoning.told(self._good))
+        order = await asyncio.to_thread(reckoning.order, found, pictured.bounds)
+        self.windows.tell("order", order)
+
+    async def sheet(self, path: str) -> bytes | Failure | None:
+        """One drawing of the piece as it is now; None where there is no piece or no such sheet."""
+        if self.piece is None or path not in self.sheets:
+            return None
+        piece = self.piece
+        answer: bytes | Failure = await asyncio.wrap_future(
+            self.worker.ask(SHEET, jobs.sheet, piece.number, piece.spec, piece.assembly, path)
+        )
+        return answer
+
+    def _worker_says(self, state: State, words: str) -> None:
+        """Pass on how the worker is; called from its thread."""
+        with contextlib.suppress(RuntimeError):  # the loop has ended meanwhile
+            content = {"state": state.value, "words": words}
+            self._loop.call_soon_threadsafe(self.windows.tell, "worker", content)
+
+    def packed(self, names: list[str]) -> Iterator[bytes]:
+        """Meshes one after the other, each after its length (32 bits, little-endian)."""
+        for name in names:
+            mesh = self.meshes.get(name, b"")
+            yield len(mesh).to_bytes(4, "little")
+            yield mesh
