@@ -40,7 +40,9 @@ def shown(step: "Step", works: "Works") -> Shown:
     return Shown(
         name=f"step-{step.order}",
         standing=(*step.standing, *waiting),
-        moves=tuple((move.copy, move.way) for move in step.moves if move.way is not None),
+        moves=tuple(
+            (move.copy, move.enters or move.way) for move in step.moves if move.way is not None
+        ),
         from_below=step.turned,
         joined=tuple(dict.fromkeys(part for one in step.joints for part in joints[one].parts)),
     )

@@ -147,10 +147,11 @@ def strip(jig: HoleStrip, units: Units) -> Words:
     for row in jig.rows:
         said = f"{size(row.aside, units)} from {row.beside}"
         grouped.setdefault((row.part, row.face, row.edge), []).append(said)
-    rows = [
-        [f"{part} {face}", f"lip on the {edge} edge; line {' and '.join(lines)}"]
-        for (part, face, edge), lines in grouped.items()
-    ]
+    alike: dict[str, list[str]] = {}
+    for (part, face, edge), lines in grouped.items():
+        said = f"lip on the {edge} edge; line {' and '.join(lines)}"
+        alike.setdefault(said, []).append(f"{part} {face}")
+    rows = [[", ".join(where), said] for said, where in alike.items()]
     return f"Drilling strip, used {jig.times} times", makes, rows
 
 

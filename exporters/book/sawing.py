@@ -9,6 +9,7 @@ from exporters.book.jigs import slant
 from exporters.book.set_up_pictures import picture
 from exporters.book.tables import with_unit
 from exporters.names import plain
+from exporters.set_ups_table import places
 from ground.order import natural
 from ground.quantities import Units
 from models.parts.assembly import Assembly
@@ -18,6 +19,7 @@ from planning.saw.job import Job
 from planning.saw.pictures import pictures
 from planning.saw.records import Expect, SetUp, Wedge
 from planning.saw.settings import FROM_EDGE, Lean
+from planning.saw.words import faced
 from specs.shop import Shop
 
 BLANK = re.compile(r"\bstock\.(\w+)")
@@ -104,7 +106,7 @@ def settings(one: SetUp, units: Units) -> Iterable[tuple[str, str]]:
     """What is set, in the order of setting."""
     edge = "" if one.reference_edge is None else f"{faces(one.reference_edge)} edge at the fence"
     stop = "" if one.stop is None else f"{faces(one.stop)} end at the stop"
-    down = "" if one.table_face is None else f"{faces(one.table_face)} down"
+    down = "" if one.table_face is None else f"{faces(one.table_face)} {faced(one)}"
     yield "lay", ", ".join(text for text in (down, edge, stop) if text)
     yield "mitre", mitre(one)
     if one.tilt:
@@ -117,9 +119,11 @@ def settings(one: SetUp, units: Units) -> Iterable[tuple[str, str]]:
     if one.depth is not None:
         yield "depth", with_unit(one.depth, units)
     yield "wedge", "" if one.wedge is None else wedge(one.wedge, units)
+    yield "cuts", faces("; ".join(places(one, units)))
+    fence = f"fence {one.fence.value} of the blade" if one.fence is not None else ""
     falls = f"the offcut falls to the {one.offcut}" if one.offcut else ""
     show = f"show face {one.show}" if one.show else ""
-    yield "watch", "; ".join(text for text in (show, falls) if text)
+    yield "watch", "; ".join(text for text in (show, fence, falls) if text)
 
 
 def mitre(one: SetUp) -> str:

@@ -94,7 +94,7 @@ def closing_step(order: Order, told: Told) -> Step:
         group=told.group,
         glued=glued,
         clamps=clamps(gathered(told), glue, order.bodies, told.sets),
-        measures=measured(told, piece, order.bodies) if glued else (),
+        measures=measured(told, piece, order.bodies, glued=glued),
         note=note(piece, told, crossing, glued=glued),
         swept=all(closing.clear for closing in told.closings),
         joints=tuple(joint.id for joint in crossing),
@@ -111,11 +111,21 @@ def gathered(told: Told) -> Closing:
     return Closing(blocks=blocks, standing=standing, group=first.group)
 
 
-def measured(told: Told, piece: Piece, bodies: Mapping[str, Body]) -> tuple[Measure, ...]:
-    """What to measure: diagonals of a ring, else how far apart the ends stand."""
+def measured(
+    told: Told, piece: Piece, bodies: Mapping[str, Body], *, glued: bool
+) -> tuple[Measure, ...]:
+    """What to measure: diagonals where a ring closes, else how far apart glued ends stand."""
     closing = gathered(told)
-    glued = [joint for joint in piece.between(closing.parts) if wants_glue(joint)]
-    return measures(closing.parts, glued, bodies) or spread(closing, bodies)
+    joints = rigid(piece.between(closing.parts))
+    # what is glued onto a frame can rack it again; what is screwed on cannot
+    closed = joints if glued else rigid(crossing_joints(piece, told))
+    found = measures(closing.parts, joints, closed, bodies)
+    return found or (spread(closing, bodies) if glued else ())
+
+
+def rigid(joints: Iterable[Joint]) -> list[Joint]:
+    """The joints that hold once they are closed, by glue or by screws."""
+    return [joint for joint in joints if holding(joint) is not Holding.DRY]
 
 
 def crossing_joints(piece: Piece, told: Told) -> tuple[Joint, ...]:

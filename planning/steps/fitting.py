@@ -103,7 +103,10 @@ def put_in(
             order=order.number(),
             title=title,
             does=does,
-            moves=tuple(Move(copy=copy, way=way) for copy, way in ways.items()),
+            moves=tuple(
+                Move(copy=copy, way=way, enters=Y if tilted and way == neg(Z) else None)
+                for copy, way in ways.items()
+            ),
             standing=piece.ordered(standing),
             note=note,
             swept=swept,

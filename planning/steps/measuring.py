@@ -21,27 +21,31 @@ LEVEL = 1.0
 LEVEL_LINE = 0.1
 """A line steeper than this is not measured along (cosine)."""
 FLAT = 60.0
-"""Joints of a ring lie within this of one plane (mm)."""
+"""Most joints of a ring lie within this of one plane (mm)."""
+EVEN = 1e-3
+"""Where most joints lie in one plane both ways, the rest of them say which it is."""
 RING = 4
+UPRIGHT = 2
+"""The axis that runs up."""
 CORNERS = ((1.0, 1.0), (-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0))
 NAMES = ("seen from the side", "seen from the front", "seen from above")
 
 
 def measures(
-    parts: Parts, joints: Sequence[Joint], bodies: Mapping[str, Body]
+    parts: Parts, joints: Sequence[Joint], closed: Sequence[Joint], bodies: Mapping[str, Body]
 ) -> tuple[Measure, ...]:
-    """The diagonals where the parts make a ring; nothing else is known to be square."""
+    """The diagonals where one of ``closed`` is in a ring; nothing else is known to be square."""
     ring = ring_of(parts, joints)
-    if len(ring) < RING:
+    if len(ring) < RING or not any(set(joint.parts) <= ring for joint in closed):
         return ()
     axis = flat_axis(ring, joints, bodies)
     if axis is None:
         return ()
     body = around(bodies, sorted(ring))
-    # a case is measured over its front edges, a frame over its top
-    far = body.corners[:, axis].min() if axis == 1 else body.corners[:, axis].max()
-    face = body.corners[np.abs(body.corners[:, axis] - far) <= LEVEL]
-    flat = np.delete(face, axis, axis=1)
+    corners = body.corners
+    if axis == UPRIGHT:  # a frame is measured over its top: its legs may lean
+        corners = corners[np.abs(corners[:, axis] - corners[:, axis].max()) <= LEVEL]
+    flat = np.delete(corners, axis, axis=1)
     one, other = (across(flat, CORNERS[0], CORNERS[1]), across(flat, CORNERS[2], CORNERS[3]))
     what = f"both diagonals, corner to corner, {NAMES[axis]}"
     if abs(one - other) > WITHIN:
@@ -87,13 +91,15 @@ def ring_of(parts: Parts, joints: Sequence[Joint]) -> Parts:
 
 
 def flat_axis(ring: Parts, joints: Sequence[Joint], bodies: Mapping[str, Body]) -> int | None:
-    """The axis square to the ring: that along which its joints lie nearest to one plane."""
+    """The axis square to the ring: that along which most of its joints lie nearest to one plane."""
     places = []
     for joint in joints:
         if all(part in ring for part in joint.parts):
             first, second = bodies[joint.parts[0]], bodies[joint.parts[-1]]
             low = np.maximum(first.low, second.low)
             places.append((low + np.minimum(first.high, second.high)) / 2)
-    spread = np.ptp(np.array(places), axis=0)
-    axis = int(np.argmin(spread))
-    return axis if spread[axis] <= FLAT else None
+    # by the middle one, for a rail or a divider may stand in front of the rest
+    off = np.abs(np.array(places) - np.median(np.array(places), axis=0))
+    order = np.median(off, axis=0) + off.mean(axis=0) * EVEN
+    axis = int(np.argmin(order))
+    return axis if np.median(off[:, axis]) <= FLAT else None

@@ -7,10 +7,14 @@ from ground.vectors import Vec
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Move:
-    """A copy that goes home along ``way`` (unit vector, piece axes; None: it stands and waits)."""
+    """A copy that goes home along ``way`` (unit vector, piece axes; None: it stands and waits).
+
+    ``enters`` is the way by which it is brought in before that, where it is another.
+    """
 
     copy: str
     way: Vec | None
+    enters: Vec | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

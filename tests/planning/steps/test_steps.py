@@ -160,6 +160,23 @@ def test_diagonals_are_those_of_the_outside():
     assert case.measures[0].within == 1.0
 
 
+def test_every_case_frame_and_box_is_measured_corner_to_corner_where_it_closes():
+    """The chest is 1120 over its sides and 640 high: 1290.0; a rail in front of it says nothing."""
+    for name in EXAMPLES:
+        measured = [step.title for step in told(name) if step.measures]
+        assert "Drawer sides on" in measured, name
+        assert any("case" in title or title.startswith("Top to the") for title in measured), name
+        assert any("base" in title or "board" in title for title in measured), name
+    assert called(CHEST, "Close the case").measures[0].value == pytest.approx(
+        np.hypot(1120, 640), abs=0.01
+    )
+
+
+def test_what_is_screwed_onto_a_closed_case_is_not_measured_again():
+    assert called(DEMO, "Push latch blocks").measures == ()
+    assert called(BEDSIDE, "Glides").measures == ()
+
+
 def test_every_glued_joint_has_clamps_or_screws():
     for name in EXAMPLES:
         for step in told(name):
