@@ -1,7 +1,9 @@
 """Strokes as short lines: scaled, kept inside a circle, and hatching of what is cut."""
 
 import math
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 from typing import assert_never
 
@@ -51,6 +53,46 @@ def scaled(stroke: Stroke, by: float) -> Stroke:
             return Curve(tuple(at(point) for point in points))
         case _:
             assert_never(stroke)
+
+
+@lru_cache(maxsize=4)
+def chained(strokes: tuple[Stroke, ...]) -> tuple[Stroke, ...]:
+    """Straight lines that go on where others end as chains: fewer strokes that draw the same."""
+    lines = [stroke for stroke in strokes if isinstance(stroke, Line)]
+    at: dict[Point, list[int]] = defaultdict(list)
+    for place, line in enumerate(lines):
+        for end in (line.start, line.end):
+            at[_cell(end)].append(place)
+    left = dict.fromkeys(range(len(lines)))
+    found: list[Stroke] = [stroke for stroke in strokes if not isinstance(stroke, Line)]
+    while left:
+        first = next(iter(left))
+        del left[first]
+        ahead = _run(lines[first].end, lines, at, left)
+        behind = _run(lines[first].start, lines, at, left)
+        points = (*behind[::-1], lines[first].start, lines[first].end, *ahead)
+        found.append(Curve(points) if ahead or behind else lines[first])
+    return tuple(found)
+
+
+def _run(
+    end: Point, lines: list[Line], at: dict[Point, list[int]], left: dict[int, None]
+) -> list[Point]:
+    """The points of the lines that lead on from an end, each taken out of those that are left."""
+    points: list[Point] = []
+    while True:
+        place = next((one for one in at[_cell(end)] if one in left), None)
+        if place is None:
+            return points
+        del left[place]
+        line = lines[place]
+        end = line.end if _cell(line.start) == _cell(end) else line.start
+        points.append(end)
+
+
+def _cell(point: Point) -> Point:
+    """A point as one where lines meet."""
+    return (round(point[0], 4) + 0.0, round(point[1], 4) + 0.0)
 
 
 def within_circle(strokes: Iterable[Stroke], centre: Point, radius: float) -> Iterator[Stroke]:

@@ -68,7 +68,7 @@ def places(values: list[tuple[float, str]]) -> tuple[Place, ...]:
     """Distances in order, those that fall on one line given once for all their features."""
     found: list[Place] = []
     for at, feature in sorted(values):
-        if found and at - found[-1].at < ONE_NUMBER:
+        if found and at - found[-1].at < ONE_NUMBER - 1e-6:
             last = found[-1]
             found[-1] = replace(last, states=tuple(dict.fromkeys((*last.states, feature))))
         else:

@@ -53,15 +53,20 @@ def extent(view: LineView, body: Body) -> Extent:
     )
 
 
-def fixes(part: Part, views: dict[str, LineView], units: Units) -> tuple[Fix, ...]:
-    """Every feature but eased arrises, fixed in the view that shows it best."""
+def fixes(
+    part: Part, views: dict[str, LineView], units: Units, far: frozenset[int] = frozenset()
+) -> tuple[Fix, ...]:
+    """Every feature but eased arrises, fixed in the view that shows it best.
+
+    ``far`` are the axes along which distances count from the far side of the part.
+    """
     body = polyhedron.base(part)
     found = [
         fix
         for face in worked_faces(part)
         for mark in face.marks
         if not isinstance(mark.feature, Trim)
-        for fix in _mark_fix(face, mark, views, body, units)
+        for fix in _mark_fix(face, mark, views, body, (units, far))
     ]
     trims = [f for f in part.features if isinstance(f, Trim)]
     return (*found, *(fix for trim in trims for fix in _trim_fix(trim, views, body)))
@@ -82,9 +87,14 @@ def view_of(face: WorkedFace, views: dict[str, LineView]) -> LineView:
 
 
 def _mark_fix(
-    face: WorkedFace, mark: Mark, views: dict[str, LineView], body: Body, units: Units
+    face: WorkedFace,
+    mark: Mark,
+    views: dict[str, LineView],
+    body: Body,
+    how: tuple[Units, frozenset[int]],
 ) -> Iterator[Fix]:
     """Fix one cut; rows of holes by their first hole only, the note says the pitch."""
+    units, far = how
     if isinstance(mark.feature, Hole | Countersink) and not _is_first(face, mark):
         return
     view = view_of(face, views)
@@ -94,8 +104,8 @@ def _mark_fix(
     (left, bottom), (right, top) = extent(view, body)
     wide, tall = us[-1] - us[0], vs[-1] - vs[0]
     runs = isinstance(mark.feature, Channel)  # how long it is, no note says
-    across = _ends(_from(us, view.right), (left, right), both=runs and wide > tall)
-    up = _ends(_from(vs, view.up), (bottom, top), both=runs and tall >= wide)
+    across = _ends(_from(us, view.right, far), (left, right), both=runs and wide > tall)
+    up = _ends(_from(vs, view.up, far), (bottom, top), both=runs and tall >= wide)
     yield Fix(
         feature=mark.feature.id,
         view=view.name,
@@ -127,10 +137,16 @@ def _mouth(face: WorkedFace, mark: Mark) -> list[Vec]:
     ]
 
 
-def _from(values: list[float], way: Vec) -> tuple[float, float]:
+def counts_up(way: Vec, far: frozenset[int]) -> bool:
+    """Tell whether distances grow along a direction: from the registered edge of that axis."""
+    axis = max(range(3), key=lambda place: abs(way[place]))
+    return (way[axis] > 0) is not (axis in far)
+
+
+def _from(values: list[float], way: Vec, far: frozenset[int]) -> tuple[float, float]:
     """The ends of a cut in the order in which they are met from the registered edge."""
     ends = (values[0], values[-1])
-    return ends if sum(way) > 0 else ends[::-1]
+    return ends if counts_up(way, far) else ends[::-1]
 
 
 def _is_first(face: WorkedFace, mark: Mark) -> bool:

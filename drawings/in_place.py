@@ -9,8 +9,9 @@ from math import dist
 
 from drawings import polyhedron
 from drawings.additions import Addition, Drawn, OnSheet
-from drawings.clipping import scaled, segments
+from drawings.clipping import chained, scaled, segments
 from drawings.lettering import text_width
+from drawings.pair import mate_drawn
 from drawings.paper import SMALL_LETTER
 from drawings.records import Align, Note, Pen, Ruled, Text, View
 from drawings.standing import BoardSet, Standing
@@ -32,10 +33,13 @@ BOARD: Point = (7.0, 18.0)
 
 
 def in_place_additions(standing: Standing | None) -> tuple[Addition, ...]:
-    """The picture of the piece with the part in heavy lines, and the triangle of its set."""
+    """The other hand, the piece with the part in heavy lines, the triangle of its set."""
     if standing is None:
         return ()
-    found: list[Addition] = [partial(_in_place, standing)]
+    found: list[Addition] = []
+    if standing.mate is not None:
+        found.append(partial(mate_drawn, standing.part.label, standing.mate))
+    found.append(partial(_in_place, standing))
     if standing.boards is not None:
         found.append(partial(_triangle, standing.boards))
     return tuple(found)
@@ -56,15 +60,15 @@ def _in_place(standing: Standing, sheet: OnSheet) -> Drawn | None:
         return None
     low = (min(u for u, _ in points), min(v for _, v in points))
     high = (max(u for u, _ in points), max(v for _, v in points))
+    thin = chained(whole.visible)
+    thick = chained(tuple(heavy))
     for width in WIDTHS:
         factor = width / max(high[0] - low[0], high[1] - low[1])
         by = factor / sheet.scale.factor
         strokes: list[tuple[Pen, Stroke]] = [
-            (Pen.THIN, scaled(stroke, by))
-            for stroke in whole.visible
-            if _long(stroke) * factor >= SHORT
+            (Pen.THIN, scaled(stroke, by)) for stroke in thin if _long(stroke) * factor >= SHORT
         ]
-        strokes += [(Pen.VISIBLE, scaled(line, by)) for line in heavy]
+        strokes += [(Pen.VISIBLE, scaled(line, by)) for line in thick]
         at = (0.0 - low[0] * factor, 0.0 - low[1] * factor)
         size = ((high[0] - low[0]) * factor, (high[1] - low[1]) * factor)
         view = View(name="in place", at=at, strokes=tuple(strokes))
@@ -95,11 +99,6 @@ def base_edges(
             )
             kept[(first, second)] = Line(first, second)
     return tuple(kept[key] for key in sorted(kept))
-
-
-def _rounded(point: Point) -> Point:
-    """A point as one of an edge that two sides share."""
-    return (round(point[0], 4), round(point[1], 4))
 
 
 def _triangle(boards: BoardSet, sheet: OnSheet) -> Drawn | None:

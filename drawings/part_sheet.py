@@ -15,7 +15,7 @@ from drawings.board_marks import board_additions
 from drawings.choosing import shown
 from drawings.composing import Drafts, compose, general_note, issue_of, style
 from drawings.drafts import Draft, Place, Remark, places
-from drawings.fixing import Fix, extent, fixes
+from drawings.fixing import Fix, counts_up, extent, fixes
 from drawings.in_place import in_place_additions
 from drawings.lettering import size
 from drawings.notes import counted, easings_note
@@ -33,6 +33,9 @@ PRINCIPAL, STACKED, BESIDE = range(3)
 
 SHARED = (("x", "y"), ("x", "z"), ("z", "y"))
 """The part's axes along u and v of the principal, the stacked and the view beside."""
+
+REGISTERED = (("left", "right"), ("front", "back"), ("bottom", "top"))
+"""From where distances count along each axis of the part, and where they count from far."""
 
 HALF_TURN = 180.0
 
@@ -53,19 +56,24 @@ def part_sheet(
     issue = issue_of(piece)
     how = style(units, standard, paper, issue)
     chosen = shown(part, views).by_name()
-    fixed = fixes(part, chosen, units)
+    far = frozenset() if issue.standing is None else issue.standing.far
+    fixed = fixes(part, chosen, units, far)
     names = tuple(chosen)
     if len(names) > BESIDE and not _needs_end(part, fixed, names[BESIDE]):
         del chosen[names[BESIDE]]
     fixed = once(tuple(fix for fix in fixed if fix.view in chosen), names)
-    drafts = _drafts(part, chosen, fixed, third=how.projection is Projection.THIRD_ANGLE)
+    third = how.projection is Projection.THIRD_ANGLE
+    drafts = [
+        replace(draft, from_high=_from_high(draft.view, far))
+        for draft in _drafts(part, chosen, fixed, third=third)
+    ]
     return compose(
         part.label,
         Drafts(
             principal=drafts[PRINCIPAL],
             stack=drafts[STACKED] if len(drafts) > STACKED else None,
             beside=drafts[BESIDE] if len(drafts) > BESIDE else None,
-            general=(*_general(part, units), *_easings(part, units)),
+            general=(*_general(part, units, far), *_easings(part, units)),
             additions=(
                 *angle_additions(part, tuple(chosen.values())),
                 *section_additions(part, views),
@@ -133,7 +141,6 @@ def _drafts(
                 vs=_places(mine, Axis.V),
                 remarks=_remarks(mine, above=(-down if role == STACKED else down) < 0),
                 overall=OVERALL[role],
-                from_high=_from_high(view),
                 ends=_ends(part, view),
                 up=-down if role == STACKED else down,
                 side=-left if role == BESIDE else left,
@@ -142,9 +149,10 @@ def _drafts(
     return drafts
 
 
-def _from_high(view: LineView) -> tuple[Axis, ...]:
-    """The axes of a view that run against the part's: its registered edges lie far."""
-    return tuple(axis for axis, way in ((Axis.U, view.right), (Axis.V, view.up)) if sum(way) < 0)
+def _from_high(view: LineView, far: frozenset[int]) -> tuple[Axis, ...]:
+    """The axes of a view along which the part's registered edges lie far."""
+    ways = ((Axis.U, view.right), (Axis.V, view.up))
+    return tuple(axis for axis, way in ways if not counts_up(way, far))
 
 
 def _ends(part: Part, view: LineView) -> tuple[tuple[Axis, str], ...]:
@@ -186,7 +194,7 @@ def _remarks(mine: list[Fix], *, above: bool) -> tuple[Remark, ...]:
     )
 
 
-def _general(part: Part, units: Units) -> list[Note]:
+def _general(part: Part, units: Units, far: frozenset[int]) -> list[Note]:
     """What no view says: the blank, grain, edging, the side on view, the stage it is cut at."""
     length, width, thickness = (size(value, units) for value in part.blank.size)
     grain = {
@@ -207,7 +215,8 @@ def _general(part: Part, units: Units) -> list[Note]:
         lines.append(f"cut to final size {part.stage}")
     if part.note:
         lines.append(part.note)
-    lines.append("distances from the left end, the front edge and the bottom")
+    end, edge, side = (pair[axis in far] for axis, pair in enumerate(REGISTERED))
+    lines.append(f"distances from the {end} end, the {edge} edge and the {side}")
     return [general_note(line) for line in lines]
 
 
