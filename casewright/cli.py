@@ -71,6 +71,9 @@ def check(
     spec: SpecPath,
     *,
     json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON.")] = False,
+    exact: Annotated[
+        bool, typer.Option("--exact", help="Look again on the exact solids; takes as a build does.")
+    ] = False,
 ) -> None:
     """Read, set out and check; write nothing."""
     from casewright import report
@@ -78,15 +81,20 @@ def check(
     from casewright.checking import has_error
 
     checked = look(spec)
+    findings = checked.findings
+    if exact:
+        from casewright.exact import exact_findings
+
+        findings = (*findings, *exact_findings(checked))
     if json:
         from exporters.feature_record import finding
         from exporters.json_text import text
 
-        typer.echo(text([finding(found) for found in checked.findings]), nl=False)
+        typer.echo(text([finding(found) for found in findings]), nl=False)
     else:
-        lines = report.of_check(checked.assembly, checked.findings, checked.spec.units)
+        lines = report.of_check(checked.assembly, findings, checked.spec.units)
         typer.echo("\n".join(lines))
-    raise typer.Exit(FINDING if has_error(checked.findings) else 0)
+    raise typer.Exit(FINDING if has_error(findings) else 0)
 
 
 @app.command()

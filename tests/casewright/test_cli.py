@@ -13,6 +13,7 @@ import pytest
 
 from casewright import building, cli, kernel
 from ground.errors import Problem
+from ground.findings import Finding, Severity
 from models.setting_out.trouble import SettingOutError
 from specs.reading import load
 from tests.helpers import jobs
@@ -78,6 +79,19 @@ def test_findings_as_json_are_those_of_the_record(run, monkeypatch):
         "source": "the data sheet",
     }
     assert note["code"] == "mass.unknown"
+
+
+@pytest.mark.usefixtures("sound")
+def test_exact_adds_what_the_solids_say(run, monkeypatch):
+    said = Finding(
+        code="exact.overlap", severity=Severity.ERROR, subject="A1 and B1", message="they share"
+    )
+    monkeypatch.setattr("casewright.exact.exact_findings", lambda _: (said,))
+    status, results, _ = run("check", SPEC, "--exact")
+    assert status == 1
+    assert "Errors\n  A1 and B1: they share [exact.overlap]" in results
+    status, results, _ = run("check", SPEC)
+    assert (status, "exact.overlap" in results) == (0, False)
 
 
 def test_a_spec_error_is_told_with_its_place_and_status_2(run, tmp_path):
