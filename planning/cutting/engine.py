@@ -74,9 +74,8 @@ class _Run:
     def aim(self, tidy: int) -> Aim:
         """What the search is for."""
         task = self.task
-        return Aim(
-            tidy, self.effort.most, *self.unit, float(task.keep_side), task.keep_share, task.kerf
-        )
+        keep = (float(task.keep_side), task.keep_share)
+        return Aim(tidy, self.effort.most, *self.unit, *keep, task.kerf, len(task.fixed))
 
 
 def solve(task: Task, effort: Effort, bound: int = 0, kernel: Kernel | None = None) -> Found:

@@ -1,6 +1,6 @@
 """The cut plan of a piece: sheets and boards, what to buy, what to say."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from ground.findings import Finding, Severity
@@ -9,7 +9,7 @@ from planning.cutting.boards import plan_boards
 from planning.cutting.buying import purchases
 from planning.cutting.matching import matches
 from planning.cutting.needs import sheet_materials, sheet_needs
-from planning.cutting.records import Bound, CutPlan, Stock
+from planning.cutting.records import Bound, CutPlan, Stock, Unmade
 from planning.cutting.sheets import Planned, plan_sheets
 from planning.cutting.task import Effort
 from planning.cutting.telling import interrupted_told
@@ -47,13 +47,36 @@ def cut_plan(
         stock=stock,
         bounds=bounds,
         purchases=purchases(spec, assembly, stock),
-        unmade=tuple(lost for plan in plans for lost in plan.unmade),
+        unmade=_lost(plans),
         findings=(
             *([interrupted_told(assembly.name)] if effort.over() else []),
-            *(finding for plan in plans for finding in plan.findings),
+            *_joined(finding for plan in plans for finding in plan.findings),
             *(_told(bound) for bound in bounds),
         ),
     )
+
+
+def _lost(plans: Sequence[Planned]) -> tuple[Unmade, ...]:
+    """What could not be made, copies of one part together."""
+    copies: dict[tuple[str, str], tuple[str, ...]] = {}
+    for lost in (lost for plan in plans for lost in plan.unmade):
+        key = (lost.label, lost.reason)
+        copies[key] = tuple(dict.fromkeys((*copies.get(key, ()), *lost.copies)))
+    return tuple(
+        Unmade(label=label, copies=found, reason=reason)
+        for (label, reason), found in copies.items()
+    )
+
+
+def _joined(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Say once what holds for several copies of a part."""
+    first: dict[tuple[str, str, str], Finding] = {}
+    for found in findings:
+        key = (found.code, found.subject, found.message)
+        before = first.get(key)
+        copies = found.copies if before is None else (*before.copies, *found.copies)
+        first[key] = replace(found, copies=tuple(dict.fromkeys(copies)))
+    return iter(first.values())
 
 
 def _numbered(stock: list[Stock]) -> tuple[Stock, ...]:

@@ -60,6 +60,8 @@ MOST_LEVELS: Final = 1000
 CUT_WEIGHT: Final = 0.01
 BAND: Final = 1000.0
 """What a step of the largest offcut is worth, in fence settings."""
+RACK: Final = 1e5
+"""What a sheet's worth of parts out of new sheets instead of those in hand costs, in settings."""
 
 ALIKE: Final = 0.5
 """The share of tidying rounds that take parts of one size out."""
@@ -83,7 +85,8 @@ class Aim(NamedTuple):
     """What a search is for: ``tidy`` 0 places all parts, 1 keeps them placed and tidies up.
 
     ``most`` is the mean number of parts taken out, ``keep_side`` and ``keep_area`` make an offcut
-    worth keeping (in the arrays' units, area as a share of the first zone).
+    worth keeping (in the arrays' units, area as a share of the first zone). ``rack`` zones are in
+    hand; they are cut up before new ones.
     """
 
     tidy: int
@@ -93,6 +96,7 @@ class Aim(NamedTuple):
     keep_side: float
     keep_area: float
     kerf: int
+    rack: int
 
 
 def cost(s: State, job: Job, aim: Aim) -> float:
@@ -112,8 +116,12 @@ def cost(s: State, job: Job, aim: Aim) -> float:
 
 
 def untidiness(s: State, aim: Aim) -> float:
-    """Fence settings and cuts, less what the largest offcut is worth (in settings)."""
+    """Fence settings and cuts, less what the largest offcut is worth (in settings).
+
+    Parts out of new zones come before all that, where there are zones in hand.
+    """
     largest = 0.0
+    bought = 0.0
     cuts = 0
     settings = 0
     for x in range(s.tally[USED]):
@@ -126,8 +134,10 @@ def untidiness(s: State, aim: Aim) -> float:
                     cuts += 1
                     settings += note_setting(s, settings, x, child)
                 child = s.next[child]
+        elif s.kind[x] == PART and 0 < aim.rack <= s.zone[x]:
+            bought += (s.w[x] * aim.unit_w) * (s.h[x] * aim.unit_h)
     bands = int(largest * OFFCUT_STEPS)
-    return settings + CUT_WEIGHT * cuts - BAND * bands
+    return settings + CUT_WEIGHT * cuts - BAND * bands + RACK * bought
 
 
 def worth_keeping(s: State, aim: Aim, x: int) -> float:

@@ -25,7 +25,7 @@ class Size:
     @property
     def zone(self) -> Zone:
         """What is left to cut from."""
-        return Zone(w=self.length - 2 * self.trim, h=self.width - 2 * self.trim)
+        return Zone(w=max(0, self.length - 2 * self.trim), h=max(0, self.width - 2 * self.trim))
 
     @property
     def cost(self) -> Decimal:

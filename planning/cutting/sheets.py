@@ -247,7 +247,7 @@ def _task(bench: SheetBench, loads: Sequence[Load], fixed: Sequence[Zone], size:
         kerf=bench.kerf,
         levels=bench.shop.levels,
         keep_side=whole(KEEP_SHEET.side),
-        keep_share=KEEP_SHEET.area * UNIT * UNIT / (float(zone.w) * zone.h),
+        keep_share=KEEP_SHEET.area * UNIT * UNIT / max(1.0, float(zone.w) * zone.h),
     )
 
 

@@ -16,6 +16,7 @@ from specs.materials import Lumber
 from specs.reading import load
 from specs.spec import Spec
 from tests.helpers.small_piece import EXAMPLES
+from tests.planning.cutting.board_jobs import QUICK
 from tests.planning.cutting.checker import Key, Rules, Wanted, check, ends
 
 NAMES = sorted(path.stem for path in EXAMPLES.glob("*.yaml"))
@@ -154,6 +155,20 @@ def test_the_bedside_cabinet_s_aprons_come_from_a_board_of_their_own():
     thick = {leaf.placed.copy: piece.size[2] for piece in plan.stock for leaf in ends(piece)
              if leaf.placed}  # fmt: skip
     assert [thick["B1.1"], thick["B2.1"]] == pytest.approx([44.45, 25.4])
+
+
+def test_a_part_too_large_for_its_sheets_is_said_once_with_all_its_copies():
+    """Plinth boards of 1080 against sheets of 1000 less 2 x 12: both 104 too long."""
+    spec, assembly, _, _ = example("plan-chest")
+    short = spec.materials["case-panel"].model_copy(update={"size": (1000.0, 1220.0)})
+    less = spec.model_copy(update={"materials": spec.materials | {"case-panel": short}})
+    plan = cut_plan(less, assembly, QUICK)
+    (found,) = [it for it in plan.findings if it.subject == "B1 plinth, long board"]
+    assert (found.code, found.copies) == ("plan.too_large", ("B1.1", "B1.2"))
+    assert "104.0 mm longer" in found.message
+    (lost,) = [it for it in plan.unmade if it.label == "B1"]
+    assert lost.copies == found.copies
+    assert {"sheet", "board"} <= {piece.kind.value for piece in plan.stock}
 
 
 def test_planning_twice_gives_the_same_plan():

@@ -146,6 +146,23 @@ def test_offcuts_in_the_rack_come_before_new_sheets():
     check(named(plan.stock), rules(needs, Shop(), material))
 
 
+def test_small_parts_come_out_of_the_rack_though_a_new_sheet_has_room_for_them():
+    """The panel of 1500 takes a new sheet; the rest of it could hold the two rails as well."""
+    material = sheet(offcuts=(Offcut(length=700.0, width=400.0),))
+    rails = [need("P2.1", 650.0, 80.0), need("P2.2", 650.0, 80.0)]
+    plan = planned([need("P1.1", 1500.0, 1000.0), *rails], material=material)
+    held = {
+        piece.new: {leaf.placed.copy for leaf in ends(piece) if leaf.placed} for piece in plan.stock
+    }
+    assert held == {False: {"P2.1", "P2.2"}, True: {"P1.1"}}
+
+
+def test_a_sheet_that_trimming_takes_whole_gives_nothing_and_says_so():
+    plan = planned([need("P1.1", 600.0, 300.0)], shop=Shop(trim=700.0))
+    assert [unmade.copies for unmade in plan.unmade] == [("P1.1",)]
+    assert "300.0 mm wider for the largest panel (1040.0 x 0.0 mm" in plan.findings[0].message
+
+
 def test_the_cheaper_size_is_bought():
     """One part of 1200 x 600: half a sheet at 60 does it, a whole one costs 100."""
     half = SheetSize(size=(1220.0, 1220.0), price=Decimal(60))
