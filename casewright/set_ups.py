@@ -29,10 +29,12 @@ def write_pictures(works: "Works") -> None:
         path = SET_UPS.format(name=works.names[part.label]) if part.made else ""
         if path not in works.wanted or part.label not in works.made:
             continue
-        job = Job.of(part, shop)
-        found = pictures(job, planned(works).of(part.label))
+        set_ups = planned(works).of(part.label)
+        found = pictures(Job.of(part, shop), set_ups)
         if found:
-            works.stage.write(path, pictures_svg(found, f"{part.label} {part.name}"))
+            title = f"{part.label} {part.name}"
+            drawn = pictures_svg(found, set_ups, title, works.checked.spec.units)
+            works.stage.write(path, drawn)
 
 
 def saw_list(works: "Works") -> bytes:

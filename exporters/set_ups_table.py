@@ -1,6 +1,7 @@
 """saw-set-ups.csv: every saw setting in the order of the cuts, for the wall beside the saw."""
 
 import math
+from collections import Counter
 from collections.abc import Iterable
 
 from exporters.tables import Row, marked, table
@@ -101,7 +102,8 @@ def places(one: SetUp, units: Units) -> list[str]:
     for cut in one.cuts:
         where = "" if cut.table_face == one.table_face else f"on {cut.table_face}: "
         found.append(where + (line(cut, units) if cut.cutter is None else spot(cut, units)))
-    return found
+    counted = Counter(found)
+    return [place if often == 1 else f"{often} x {place}" for place, often in counted.items()]
 
 
 def line(cut: SetUp | Alike, units: Units) -> str:

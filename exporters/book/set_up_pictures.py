@@ -8,8 +8,8 @@ from exporters.book.tables import size
 from ground.quantities import Units, angle_text
 from models.parts.views import Point
 from planning.machines import Tool
-from planning.saw.pictures import Picture, Role, Shape
 from planning.saw.records import SetUp
+from planning.saw.sections import Picture, Role, Shape
 
 ROOM = (64.0, 32.0)
 """How large a picture is (mm)."""

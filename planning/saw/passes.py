@@ -5,8 +5,9 @@ from typing import assert_never
 from ground.vectors import Plane, Vec, along, angle, dot, neg, norm, scale, sub
 from models.parts.blank import FACES
 from models.parts.cuts import Bore, Cone, Convex, Slot
-from models.parts.features import Channel, Countersink, Hole, Mortise
+from models.parts.features import Channel, Countersink, Hole, HoleKind, Mortise
 from models.parts.lowering import channel, lower
+from planning.saw.care import for_tool
 from planning.saw.job import Job
 from planning.saw.mouths import Cutter, Mouth, mouth
 from planning.saw.records import Expect, Pass, SetUp, Wedge
@@ -40,7 +41,7 @@ def cutter_set_up(job: Job, feature: Cutter, piece: Workpiece) -> SetUp:
         stop=job.spoken(where.stop),
         mitre=None if numbers is None else numbers.mitre,
         mitre_to=None if numbers is None else numbers.mitre_to,
-        tilt=made.lean,
+        tilt=made.lean if made.lean >= LEVEL else 0.0,
         measured=None if numbers is None else numbers.measured,
         distance=None if numbers is None else numbers.distance,
         keeps=None if numbers is None else numbers.keeps,
@@ -51,7 +52,8 @@ def cutter_set_up(job: Job, feature: Cutter, piece: Workpiece) -> SetUp:
         expect=checks(made),
         note=note(made, wedge),
         show=None if face is None else ("up" if where.enters == face else "down or aside"),
-        first_cut=trial(made),
+        first_cut=trial(feature, made),
+        cautions=for_tool(tool, job.part.blank.length),
     )
 
 
@@ -200,8 +202,26 @@ def note(made: Pass, wedge: Wedge | None) -> str:
     return ""
 
 
-def trial(made: Pass) -> str:
-    """The first cut on scrap."""
+def trial(feature: Cutter, made: Pass) -> str:
+    """The first cut on scrap, and what is tried in it."""
     size = made.width if made.width is not None else made.diameter
     deepness = "through" if made.depth is None else f"{made.depth:.1f} deep"
-    return f"on scrap: {size:.1f} wide, {deepness}; try the mating piece in it"
+    return f"on scrap: {size:.1f} wide, {deepness}; {tried_with(feature)}"
+
+
+def tried_with(feature: Cutter) -> str:
+    """What shows that a cut is right."""
+    match feature:
+        case Hole(kind=HoleKind.PILOT):
+            return "drive the screw home: it holds and does not split"
+        case Hole(kind=HoleKind.CLEARANCE | HoleKind.COUNTERBORE | HoleKind.POCKET):
+            return "the screw drops in by its own weight"
+        case Hole(kind=HoleKind.DOWEL | HoleKind.PIN | HoleKind.PLUG | HoleKind.SHELF_PIN):
+            return "what goes into it pushes in by hand"
+        case Countersink():
+            return "the screw's head lies flush"
+        case Hole():
+            return "try the fitting in it"
+        case Channel() | Mortise():
+            return "try what goes into it"
+    assert_never(feature)

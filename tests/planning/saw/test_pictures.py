@@ -6,10 +6,13 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from exporters.set_ups_svg import pictures_svg
+from ground.quantities import Units
 from planning.machines import Tool
 from planning.saw.job import Job
-from planning.saw.pictures import Picture, Role, pictures
+from planning.saw.pictures import pictures
 from planning.saw.plan import part_set_ups
+from planning.saw.sections import Picture, Role
+from specs.machines import BladeTilts, Machines, TableSaw
 from tests.helpers import examples
 
 
@@ -82,10 +85,72 @@ def test_a_panel_under_the_rail_lies_with_that_face_up():
             assert min(v for _, v in shape(picture, Role.FENCE)) == pytest.approx(wood)
 
 
+SVG = "{http://www.w3.org/2000/svg}"
+
+
 def test_the_sheet_of_pictures_is_svg_and_escapes_what_it_is_given():
-    _, found = shown(examples.DEMO, "B1")
-    tree = ET.fromstring(pictures_svg(found, 'a <leg> & "more"'))  # noqa: S314 - our own text
-    name = "{http://www.w3.org/2000/svg}"
-    assert tree.findtext(f"{name}title") == 'a <leg> & "more"'
-    assert len(tree.findall(f"{name}g")) == len(found)
-    assert tree.findall(f"{name}g/{name}polygon")
+    steps, found = shown(examples.DEMO, "B1")
+    text = pictures_svg(found, steps, 'a <leg> & "more"', Units.MM)
+    tree = ET.fromstring(text)  # noqa: S314 - our own text
+    assert tree.findtext(f"{SVG}title") == 'a <leg> & "more"'
+    groups = tree.findall(f"{SVG}g")
+    assert [group.get("id") for group in groups] == [f"B1-{picture.order}" for picture in found]
+    assert all(group.findall(f"{SVG}svg/{SVG}polygon") for group in groups)
+
+
+def test_each_set_up_of_a_sheet_says_what_is_set_and_what_to_measure():
+    steps, found = shown(examples.DEMO, "B1")
+    tree = ET.fromstring(pictures_svg(found, steps, "B1", Units.MM))  # noqa: S314 - our own text
+    assert "manual" in " ".join(text.text or "" for text in tree.findall(f"{SVG}text"))
+    for group in tree.findall(f"{SVG}g"):
+        keys = {text.text for text in group.findall(f"{SVG}text")}
+        assert {"lay", "measure", "mind", "first cut"} <= keys
+
+
+def test_the_blade_of_a_shoulder_stands_as_high_as_the_shoulder_is_deep():
+    steps, found = shown(examples.BEDSIDE, "B2")
+    shoulders = [one for one in steps if one.does == "tenons: saw the shoulders"]
+    for one in shoulders:
+        picture = next(picture for picture in found if picture.order == one.order)
+        assert max(v for _, v in shape(picture, Role.BLADE)) == pytest.approx(one.depth)
+
+
+def test_a_mortise_in_a_slanted_face_is_shown_with_its_wedge():
+    """Inner and outer face are 8.26 degrees apart; the wedge rises so from end to end."""
+    steps, found = shown(examples.DEMO, "B1")
+    one = next(one for one in steps if one.wedge is not None)
+    picture = next(picture for picture in found if picture.order == one.order)
+    wedge, wood = shape(picture, Role.WEDGE), shape(picture, Role.WORKPIECE)
+    (u1, v1), (u2, v2) = wedge[3], wedge[2]
+    assert one.wedge is not None
+    assert abs(v2 - v1) / abs(u2 - u1) == pytest.approx(one.wedge.rise / one.wedge.length)
+    top = max(v for _, v in wood)
+    assert sum(abs(v - top) < 1e-6 for _, v in wood) == 2  # the face entered lies level
+
+
+@pytest.mark.parametrize(("tilts", "left"), [(BladeTilts.LEFT, False), (BladeTilts.RIGHT, True)])
+def test_the_fence_is_drawn_where_the_blade_can_lean_away_from_it(tilts, left):
+    """The apron's upper edge leans away from the fence: left with a blade that tilts left."""
+    part = examples.piece(examples.DEMO).part("B3")
+    job = Job(part=part, machines=Machines(table_saw=TableSaw(tilts=tilts)), kerf=3.2)
+    steps = part_set_ups(job)
+    rip = next(one for one in steps if one.makes_face == "upper-edge")
+    picture = next(one for one in pictures(job, steps) if one.order == rip.order)
+    (foot, _), _, _, (top, high) = shape(picture, Role.BLADE)
+    fence = sum(u for u, _ in shape(picture, Role.FENCE)) / 4
+    assert (fence < foot) is left
+    assert (top > foot) is left
+    assert high > 0
+    assert rip.tilt is not None
+    assert abs(top - foot) == pytest.approx(high * math.tan(math.radians(rip.tilt)))
+
+
+def test_a_groove_on_the_dado_stack_is_cut_from_below_along_its_fence():
+    steps, found = shown(examples.DEMO, "D2")
+    one = next(one for one in steps if one.machine is Tool.DADO)
+    picture = next(picture for picture in found if picture.order == one.order)
+    cutter, fence = shape(picture, Role.CUTTER), shape(picture, Role.FENCE)
+    assert min(v for _, v in shape(picture, Role.WORKPIECE)) == pytest.approx(0.0, abs=1e-9)
+    assert max(v for _, v in cutter) == pytest.approx(one.depth)
+    near = min(abs(a - b) for a, _ in cutter for b, _ in fence)
+    assert near == pytest.approx(one.distance)
