@@ -59,7 +59,7 @@ def tint(bodies: Iterable[Tinted], window: Window) -> str:
     depths = np.full(size, -np.inf)
     towards = cross(window.right, window.up)
     axes = np.array((window.right, window.up, towards))
-    for body in bodies:
+    for body in nearest_first(bodies, towards):
         turn = np.array((body.placement.x, body.placement.y, body.placement.z))
         points = body.mesh.points @ turn + np.array(body.placement.origin)
         seen = points @ axes.T
@@ -72,6 +72,17 @@ def tint(bodies: Iterable[Tinted], window: Window) -> str:
         )
         fill(picture, depths, pixels[body.mesh.triangles], shades(points, body))
     return f"data:image/png;base64,{base64.b64encode(png(picture)).decode()}"
+
+
+def nearest_first(bodies: Iterable[Tinted], towards: Vec) -> list[Tinted]:
+    """The bodies by how near to the eye they are: what hides others is painted before them."""
+
+    def near(body: Tinted) -> float:
+        turn = np.array((body.placement.x, body.placement.y, body.placement.z))
+        middle = body.mesh.points.mean(axis=0) @ turn + np.array(body.placement.origin)
+        return float(middle @ np.array(towards))
+
+    return sorted(bodies, key=near, reverse=True)
 
 
 def shades(points: Doubles, body: Tinted) -> Octets:
@@ -106,6 +117,9 @@ def paint(
     high = np.minimum(np.ceil(corners[:, :2].max(axis=0)).astype(int), limit)
     if low[0] > high[0] or low[1] > high[1]:
         return
+    rows, columns = slice(low[1], high[1] + 1), slice(low[0], high[0] + 1)
+    if depths[rows, columns].min() > corners[:, 2].max():
+        return  # all of it lies behind what is painted already
     x = np.arange(low[0], high[0] + 1) + 0.5
     y = (np.arange(low[1], high[1] + 1) + 0.5)[:, None]
     (ax, ay, az), (bx, by, bz), (cx, cy, cz) = corners.tolist()
@@ -113,7 +127,6 @@ def paint(
     of_b = ((x - ax) * (cy - ay) - (cx - ax) * (y - ay)) / doubled
     of_a = 1.0 - of_b - of_c
     depth = of_a * az + of_b * bz + of_c * cz
-    rows, columns = slice(low[1], high[1] + 1), slice(low[0], high[0] + 1)
     nearer = (of_a >= 0) & (of_b >= 0) & (of_c >= 0) & (depth > depths[rows, columns])
     depths[rows, columns][nearer] = depth[nearer]
     picture[rows, columns][nearer] = (*colour.tolist(), 255)
