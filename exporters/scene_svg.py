@@ -25,7 +25,7 @@ HIGH, BESIDE = 3.7, 0.95
 """Height of a label's field, and what it leaves free at either end (mm)."""
 WIDE = 0.86
 """Mean width of a label's sign in its heights."""
-SEEN = 0.35
+SEEN = 0.15
 """What moves is drawn through where less than this share of its lines is seen."""
 
 Arrow = tuple[Point, Point]
