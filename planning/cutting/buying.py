@@ -3,7 +3,7 @@
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Final
 
@@ -26,8 +26,8 @@ TAPE_OVER: Final = 1.1
 """Tape is bought a tenth longer than what is cut. Common practice, no source."""
 TEST_LENGTH: Final = 300.0
 """A test piece is long enough to be held (mm). Common practice, no source."""
-SHEET_TEST: Final = 150.0
-"""Width of a test piece of a sheet (mm). Common practice, no source."""
+TEST_WIDTH: Final = 150.0
+"""A test piece of a sheet or a wide board is no wider (mm). Common practice, no source."""
 METRE: Final = 1000.0
 ROD: Final = 1000.0
 """Length of a rod (mm). Common practice, no source."""
@@ -40,7 +40,7 @@ BORED: Final = ("hole", "recess", "counterbore", "cup")
 
 @dataclass(slots=True, kw_only=True)
 class _Offcut:
-    """An offcut that small pieces may still come from; ``length`` shrinks as they do (mm)."""
+    """An offcut, or what is left of it, that small pieces may still come from (mm)."""
 
     stock: str
     name: str
@@ -234,7 +234,9 @@ def _test_pieces(spec: Spec, assembly: Assembly, left: list[_Offcut]) -> Iterato
     for part in assembly.parts:
         if not part.made or part.material is None or part.kind not in SECTIONS:
             continue
-        width = part.blank.width if part.kind is PartKind.LUMBER else SHEET_TEST
+        width = TEST_WIDTH
+        if part.kind is PartKind.LUMBER:
+            width = min(width, part.blank.width)
         section = (part.material, round(width, 1), round(part.blank.thickness, 1))
         kinds[section] |= {str(f.kind) for f in part.features if not _bored(str(f.kind))}
         first.setdefault(section, part)
@@ -284,6 +286,7 @@ def _taken(spec: Spec, small: _Small, left: list[_Offcut]) -> str | None:
         fits = offcut.length >= length and offcut.width >= width
         thick = offcut.thickness >= thickness - LENGTH_EPS
         if offcut.material == small.part.material and fits and thick:
+            left.append(replace(offcut, length=length, width=offcut.width - width - spec.shop.kerf))
             offcut.length -= length + spec.shop.kerf
             return f"{offcut.name} of {offcut.stock}"
     return None

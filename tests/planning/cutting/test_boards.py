@@ -10,7 +10,7 @@ from ground.quantities import Units
 from models.parts.blank import Blank, Grain, Section
 from models.parts.part import PartKind
 from planning.cutting.buying import purchases
-from planning.cutting.records import NodeKind, Saw, yielded
+from planning.cutting.records import Node, NodeKind, Saw, Stock, StockKind, yielded
 from planning.cutting.stacks import layers_in
 from planning.cutting.sticks import Blank as Milled
 from planning.cutting.sticks import gang_length, sticks
@@ -362,6 +362,19 @@ def test_spares_come_out_of_offcuts():
     (spare,) = [it for it in purchases(found, legs, plan.stock) if it.item.startswith("spare")]
     assert spare.note.startswith("out of offcut")
     assert spare.size == "236 x 64 x 62"
+
+
+def test_spares_lie_beside_each_other_in_an_offcut():
+    """64 + 3.2 + 64 is 131.2 of 140; a third finds no room."""
+    legs = assembly((part("B1", (206.0, 58.0, 58.0), name="leg"), 4))
+    found = spec(shop=SHOP.model_copy(update={"spare": 3}))
+    rest = Node(id="1", x=0.0, y=0.0, l=240.0, w=140.0, kind=NodeKind.OFFCUT)
+    board = Stock(
+        id="board-1", material="oak", kind=StockKind.BOARD, size=(240.0, 140.0, 65.0),
+        grain=Grain.LENGTH, new=False, root=rest,
+    )  # fmt: skip
+    (spare,) = [it for it in purchases(found, legs, [board]) if it.item.startswith("spare")]
+    assert spare.note == "out of offcut 1 of board-1; no offcut is large enough for 1"
 
 
 def test_pins_are_cut_from_rod():
