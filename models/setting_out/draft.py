@@ -53,6 +53,13 @@ class Box:
         return scale(add(self.lo, self.hi), 0.5)
 
 
+def room_of(draft: Draft) -> Box:
+    """The box that the blank of an upright or level part fills in the piece."""
+    one, other = draft.frame.point((0.0, 0.0, 0.0)), draft.frame.point(draft.blank.size)
+    low, high = zip(*(sorted(pair) for pair in zip(one, other, strict=True)), strict=True)
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
 def lying(box: Box, *, length: Vec, up: Vec) -> tuple[Vec, Frame]:
     """The blank's size and the frame of a board that fills ``box``.
 

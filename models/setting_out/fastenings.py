@@ -87,17 +87,16 @@ LEAST_PLUG = 2.0
 
 def row(meeting: Meeting, count: int | None, *, margin: float = MARGIN) -> Row:
     """Places along the meeting: as many as asked for, or as the rule wants."""
-    return counted(
-        meeting.start, meeting.way, meeting.length, count=count, margin=margin, most=MOST_APART
-    )
+    start = along(meeting.start, meeting.way, meeting.shift)
+    return counted(start, meeting.way, meeting.length, count=count, margin=margin, most=MOST_APART)
 
 
 def _crowding(meeting: Meeting, at: Row, what: str, size: float) -> tuple[Room, ...]:
     """How close a row of things ``size`` wide stands, to one another and to the joint's ends."""
-    margin = dot(sub(at.start, meeting.start), meeting.way)
-    if at.count == 1:
-        return (from_end(what, meeting.length / 2, size),)
-    return (in_row(what, at.pitch, size), from_end(what, margin, size))
+    first = dot(sub(at.start, meeting.start), meeting.way)
+    last = first + at.pitch * (at.count - 1)
+    ends = from_end(what, min(first, meeting.length - last), size)
+    return (ends,) if at.count == 1 else (in_row(what, at.pitch, size), ends)
 
 
 def dowelled_at(meeting: Meeting, joint: DowelJoint) -> Held:
@@ -304,7 +303,7 @@ def free_places(meeting: Meeting, beside_row: Row | None) -> Row:
         return taken.between()
     if beside_row is None:
         return taken
-    start = along(meeting.start, meeting.way, meeting.length / 4)
+    start = along(meeting.start, meeting.way, meeting.length / 4 + meeting.shift)
     return Row(start=start, way=meeting.way, count=2, pitch=meeting.length / 2)
 
 

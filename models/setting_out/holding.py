@@ -19,6 +19,7 @@ from models.setting_out.let_in import (
     tongued_at,
 )
 from models.setting_out.meeting import Closing, Held, Meeting, put
+from models.setting_out.staggering import as_sound, meets, shifts
 from specs.joints import (
     DadoJoint,
     DowelJoint,
@@ -41,8 +42,17 @@ def hold(
     *,
     material: str | None = None,
 ) -> None:
-    """Make ``joint`` at ``meeting``; a spline is cut from ``material``."""
-    put(bench, meeting, worked(meeting, joint, material), closing)
+    """Make ``joint`` at ``meeting``; a spline is cut from ``material``.
+
+    Where its holes would meet others in the face, they are moved along the joint if that helps.
+    """
+    held = worked(meeting, joint, material)
+    face = bench.drafts[meeting.face]
+    if meets(face, held):
+        moved = (worked(other, joint, material) for other in shifts(meeting))
+        good = (it for it in moved if as_sound(it, held) and not meets(face, it))
+        held = next(good, held)
+    put(bench, meeting, held, closing)
 
 
 def worked(meeting: Meeting, joint: Joint | None, material: str | None = None) -> Held:

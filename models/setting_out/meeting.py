@@ -24,7 +24,8 @@ class Meeting:
     what is let into the face keeps from the beginning and the end of the line, where it would
     show; ``shy`` is how much of the end's thickness, on the side away from ``hidden``, has no wood
     to go into; ``under`` is how much more wood there is between that thickness and the hidden face.
-    ``hard`` says whether screws find hard wood in the end.
+    ``hard`` says whether screws find hard wood in the end. ``shift`` is how far a row of holes is
+    moved along the line, out of the way of others.
     """
 
     name: str
@@ -44,6 +45,7 @@ class Meeting:
     shy: float = 0.0
     under: float = 0.0
     hard: bool = True
+    shift: float = 0.0
 
     @property
     def line(self) -> EndLine:

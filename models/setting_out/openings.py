@@ -17,8 +17,9 @@ from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.assembly import Opening
 from models.setting_out.bench import Bench
 from models.setting_out.case import panel_draft
-from models.setting_out.draft import Box
+from models.setting_out.draft import Box, room_of
 from models.setting_out.edging import Strip, edge, face_towards, lip, lipped
+from models.setting_out.hidden_heads import hidden_heads
 from models.setting_out.holding import hold, reach
 from models.setting_out.meeting import Closing, Meeting
 from models.setting_out.numbers import Leaf
@@ -253,28 +254,27 @@ def _hold(bench: Bench, spec: Spec, key: str, end: str, place: _End, dividers: D
         hidden += FRONT_STOP
     if bare and isinstance(dividers.joint, DadoJoint):
         bench.find(_comes_out(name, (key, end)))
-    hold(
-        bench,
-        Meeting(
-            name=name,
-            end=key,
-            face=end,
-            start=place.start,
-            way=Y,
-            # Under a rail the divider meets no more than the rail is thick.
-            length=min(place.length, face.hi[1] - place.start[1]),
-            into_end=place.into_end,
-            end_thickness=place.thickness,
-            face_thickness=face.size[place.axis],
-            hidden=neg(X) if place.axis == LEVEL else neg(Z),
-            made_by=name,
-            for_what="dividers",
-            lead=max(0.0, hidden),
-            hard=is_hard(spec, dividers.material),
-        ),
-        dividers.joint,
-        Closing(way=place.into_end),
+    meeting = Meeting(
+        name=name,
+        end=key,
+        face=end,
+        start=place.start,
+        way=Y,
+        # Under a rail the divider meets no more than the rail is thick.
+        length=min(place.length, face.hi[1] - place.start[1]),
+        into_end=place.into_end,
+        end_thickness=place.thickness,
+        face_thickness=face.size[place.axis],
+        hidden=neg(X) if place.axis == LEVEL else neg(Z),
+        made_by=name,
+        for_what="dividers",
+        lead=max(0.0, hidden),
+        hard=is_hard(spec, dividers.material),
     )
+    covered = hidden_heads(bench, meeting, dividers.joint)
+    if covered is not None:
+        bench.find(covered)
+    hold(bench, meeting, dividers.joint, Closing(way=place.into_end))
 
 
 def _comes_out(name: str, keys: tuple[str, str]) -> Finding:
@@ -291,10 +291,7 @@ def _comes_out(name: str, keys: tuple[str, str]) -> Finding:
 
 def box_of(bench: Bench, key: str) -> Box:
     """The box that the blank of an upright or level part fills in the piece."""
-    draft = bench.drafts[key]
-    one, other = draft.frame.point((0.0, 0.0, 0.0)), draft.frame.point(draft.blank.size)
-    low, high = zip(*(sorted(pair) for pair in zip(one, other, strict=True)), strict=True)
-    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+    return room_of(bench.drafts[key])
 
 
 def record(leaf: Leaf, contents: tuple[str, ...]) -> Opening:
