@@ -23,8 +23,8 @@ def hidden_heads(bench: Bench, meeting: Meeting, joint: Joint) -> Finding | None
         code="fit.hidden_heads",
         severity=Severity.ERROR,
         subject=meeting.name,
-        message=f"the heads of these screws would lie under {covered.split('/', maxsplit=1)[-1]}, which stands "
-        "on the other face of the same panel; write pocket screws, dowels or tenons",
+        message=f"the heads of these screws would lie under {covered.split('/', maxsplit=1)[-1]}, "
+        "which stands on the other face of the same panel; write pocket screws, dowels or tenons",
         copies=(meeting.end, meeting.face, covered),
         at=meeting.start,
         source=COMMON_PRACTICE,
