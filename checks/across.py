@@ -10,6 +10,7 @@ from ground.vectors import Vec, X, Y, Z
 from models.parts.assembly import Joint
 from models.parts.features import Channel, ChannelKind
 from models.parts.part import PartKind
+from models.setting_out.door_frame import MOVES
 from specs.doors import PanelDoors
 from specs.hardware import SideMountSlide, UndermountRunner, WoodenRunner
 from specs.materials import Cut
@@ -30,6 +31,8 @@ GLUED = (
     "mitre",
 )
 """First words of the joints that are glued along their whole length."""
+LEFT = 0.5
+"""What is left over where wood has moved as far as it does (mm). Common practice, no source."""
 STAYS_IN = 2.0
 """What must stay in the groove at each edge of a panel in the driest month (mm). Common practice,
 no source."""
@@ -158,8 +161,9 @@ def _panels(piece: Piece, key: str, asked: Opening, air: Air) -> Iterator[Findin
             yield _panel(
                 panel,
                 "movement.panel_binds",
-                f"it grows {grows:.2f} mm ({tells}) and its grooves leave {room:.2f}; make it "
-                f"{grows - room + 0.5:.1f} mm narrower, or the grooves deeper",
+                f"it grows {grows:.2f} mm ({tells}) and its grooves leave {room:.2f}; make its "
+                f"grooves {(grows - room + LEFT) / (2 - 2 * MOVES):.1f} mm deeper, or mill it at a "
+                "moisture nearer the room's dampest",
                 (grows, room),
             )
         held = (wide - shrinks - between) / 2
@@ -168,7 +172,8 @@ def _panels(piece: Piece, key: str, asked: Opening, air: Air) -> Iterator[Findin
                 panel,
                 "movement.panel_loose",
                 f"in the driest month {held:.2f} mm of it stay in each groove ({tells}); make the "
-                f"grooves {STAYS_IN - held + 0.5:.1f} mm deeper and the panel wider to suit",
+                f"grooves {(STAYS_IN - held + LEFT) / MOVES:.1f} mm deeper (the panel fills "
+                f"{MOVES:.0%} of them)",
                 (held, STAYS_IN),
             )
         return
@@ -216,10 +221,6 @@ def _boxes(piece: Piece, key: str, asked: Opening, air: Air) -> Iterator[Finding
             unit="mm",
             source=FROM_THE_SPEC,
         )
-
-
-LEFT = 0.5
-"""What a grown drawer side leaves of the room above it (mm). Common practice, no source."""
 
 
 def _in_opening(piece: Piece, key: str, name: str) -> list[Placed]:
