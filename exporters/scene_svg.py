@@ -25,8 +25,12 @@ HIGH, BESIDE = 3.7, 0.95
 """Height of a label's field, and what it leaves free at either end (mm)."""
 WIDE = 0.86
 """Mean width of a label's sign in its heights."""
-SEEN = 0.15
-"""What moves is drawn through where less than this share of its lines is seen."""
+SMALL, CLEAR = 2.2, 0.7
+"""What is less than so many labels long has its label beside it, this far off (mm)."""
+SEEN, CROWDED = 0.35, 0.15
+"""What moves is drawn through where less than this share of its lines is seen; many, or few."""
+MANY = 400
+"""More lines than this, dashed, say nothing any more."""
 
 Arrow = tuple[Point, Point]
 
@@ -62,17 +66,25 @@ def scene_svg(drawn: Drawn, room: Point, marks: Marks = Marks(), tint: str = "")
         if tint
         else ""
     )
-    return svg_kit.page(size, (under, *body(drawn, paper, marks)))
+    return svg_kit.page(size, (under, *body(drawn, paper, marks, size)))
 
 
-def body(drawn: Drawn, paper: svg_kit.Paper, marks: Marks) -> Iterable[str]:
+def body(drawn: Drawn, paper: svg_kit.Paper, marks: Marks, size: Point) -> Iterable[str]:
     """Everything on the page, what matters most on top."""
     yield svg_kit.lines(drawn.standing, paper, svg_kit.Look(width=STANDING, colour=PLAIN))
     if through(drawn):
         look = svg_kit.Look(width=HIDDEN, colour=MARKED, dashes=(1.1, 0.7))
         yield svg_kit.lines(drawn.hidden, paper, look)
     yield svg_kit.lines(drawn.moving, paper, svg_kit.Look(width=MOVING, colour=MARKED))
-    taken: list[Field] = []
+    far = size[0] + size[1]
+    wide, tall = size
+    # what lies outside the page is taken
+    taken: list[Field] = [
+        (-far, -far, 0.0, far),
+        (wide, -far, far, far),
+        (-far, -far, far, 0.0),
+        (-far, tall, far, far),
+    ]
     for tail, head in marks.arrows:
         start, end = paper.at(tail), paper.at(head)
         taken.append(around(start, end))
@@ -86,7 +98,8 @@ def through(drawn: Drawn) -> bool:
     seen, unseen = sum(map(reach, drawn.moving)), sum(map(reach, drawn.hidden))
     if not drawn.standing:
         return False
-    return seen < SEEN * (seen + unseen)
+    crowded = len(drawn.moving) + len(drawn.hidden) > MANY
+    return seen < (CROWDED if crowded else SEEN) * (seen + unseen)
 
 
 def reach(stroke: Stroke) -> float:
@@ -146,7 +159,7 @@ def around(start: Point, end: Point) -> Field:
 def label(tag: Tag, paper: svg_kit.Paper, taken: list[Field]) -> Iterable[str]:
     """A label in its field, at the first of its places that is free; none where none is."""
     wide = len(tag.text) * LETTERS * WIDE + 2 * BESIDE
-    for x, y in map(paper.at, tag.places):
+    for x, y in spots(tag, paper, wide):
         field = (x - wide / 2, y - HIGH / 2, x + wide / 2, y + HIGH / 2)
         if not any(meet(field, other) for other in taken):
             break
@@ -161,6 +174,16 @@ def label(tag: Tag, paper: svg_kit.Paper, taken: list[Field]) -> Iterable[str]:
     )
     text = Text(at=(0.0, 0.0), text=tag.text, height=LETTERS, align=Align.CENTRE)
     yield svg_kit.lettered(text, (x, y + LETTERS / 2), fill=colour)
+
+
+def spots(tag: Tag, paper: svg_kit.Paper, wide: float) -> list[Point]:
+    """Where a label may stand: on what it names, or beside it where it would cover it."""
+    across, high = tag.half[0] * paper.scale, tag.half[1] * paper.scale
+    if 2 * across > SMALL * wide or 2 * high > SMALL * HIGH:
+        return [paper.at(place) for place in tag.places]
+    x, y = paper.at(tag.places[0])
+    aside, over = across + wide / 2 + CLEAR, high + HIGH / 2 + CLEAR
+    return [(x + aside, y), (x - aside, y), (x, y - over), (x, y + over)]
 
 
 def meet(one: Field, other: Field) -> bool:

@@ -62,13 +62,20 @@ def scene(shown: Shown, assembly: Assembly) -> Scene:
     right, up = eye(shown, copies, standing)
     small = all(kinds[copies[name].label] in SMALL for name in moving)
     far = spread(assembly, (*standing, *moving)) * (NEAR if small else APART)
+    # loose pieces lie between the halves that they go into
+    loose = {name for name in moving if kinds[copies[name].label] is PartKind.LOOSE}
+    share = dict.fromkeys(loose, 1.0 if small else 0.5)
     return Scene(
         name=shown.name,
         standing=standing,
         moving=moving,
         right=right,
         up=up,
-        away=tuple((name, scale(way, -far)) for name, way in shown.moves if way is not None),
+        away=tuple(
+            (name, scale(way, -far * share.get(name, 1.0)))
+            for name, way in shown.moves
+            if way is not None
+        ),
     )
 
 

@@ -18,10 +18,15 @@ ALONG = (0.5, 0.3, 0.7, 0.15, 0.85)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tag:
-    """A label and the places where it may stand, best first; ``marked`` on what moves."""
+    """A label and the places where it may stand, best first; ``marked`` on what moves.
+
+    ``half`` is how far what it names reaches to either side and up and down of the first place: a
+    label larger than that stands beside it.
+    """
 
     text: str
     places: tuple[Point, ...]
+    half: Point
     marked: bool
 
 
@@ -36,15 +41,23 @@ def tags(shown: Shown, found: Scene, assembly: Assembly) -> tuple[Tag, ...]:
         for name in shown.joined
         if name not in moving and kinds[labels[name]] not in SMALL
     ]  # fmt: skip
-    away = dict(found.away)
     return tuple(
-        Tag(
-            text=labels[name],
-            places=places(corners(assembly, name, away.get(name, ORIGIN)), found),
-            marked=marked,
-        )
+        tag(name, found, assembly, labels[name], marked=marked)
         for names, marked in ((large or moving, True), (still, False))
         for name in chosen(names, labels)
+    )
+
+
+def tag(name: str, found: Scene, assembly: Assembly, text: str, *, marked: bool) -> Tag:
+    """The label of one copy where it is shown."""
+    box = corners(assembly, name, dict(found.away).get(name, ORIGIN))
+    points = [flat(point, found.right, found.up) for point in box]
+    us, vs = [u for u, _ in points], [v for _, v in points]
+    return Tag(
+        text=text,
+        places=places(box, found),
+        half=((max(us) - min(us)) / 2, (max(vs) - min(vs)) / 2),
+        marked=marked,
     )
 
 

@@ -76,7 +76,7 @@ def closing_step(order: Order, told: Told) -> Step:
     piece = order.piece
     crossing = crossing_joints(piece, told)
     glued = any(wants_glue(joint) for joint in crossing)
-    loose = loose_moves(piece, crossing)
+    loose = loose_moves(piece, told, crossing)
     waiting = [c for c in piece.ordered(told.standing) if c not in order.there]
     moves = tuple(
         Move(copy=copy, way=way)
@@ -139,10 +139,13 @@ def crossing_joints(piece: Piece, told: Told) -> tuple[Joint, ...]:
     )  # fmt: skip
 
 
-def loose_moves(piece: Piece, joints: Iterable[Joint]) -> tuple[Move, ...]:
+def loose_moves(piece: Piece, told: Told, joints: Iterable[Joint]) -> tuple[Move, ...]:
     """The loose pieces that go into one half before it closes, each the way that the half goes."""
+    ways = {
+        part: way for closing in told.closings for block, way in closing.blocks for part in block
+    }
     return tuple(
-        Move(copy=copy, way=home(joint))
+        Move(copy=copy, way=next((ways[p] for p in joint.parts if p in ways), home(joint)))
         for joint in joints
         for copy in joint.loose
         if not driven_after(piece.part(copy).name)
