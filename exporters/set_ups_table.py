@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from exporters.tables import Row, marked, table
 from ground.quantities import Rounding, Units
 from models.parts.assembly import Assembly
+from planning.machines import Tool
 from planning.saw.grouping import Group
 from planning.saw.records import Alike, Expect, Pass, SetUp, Wedge
 from planning.saw.settings import FROM_EDGE, Lean
@@ -96,7 +97,7 @@ def lengths(one: SetUp, units: Units) -> Row:
 
 def places(one: SetUp, units: Units) -> list[str]:
     """Where each cut of a set-up lies, where there are several or no fence says it."""
-    if one.cutter is None and not one.alike:
+    if not one.alike and (one.cutter is None or one.machine is Tool.DADO):
         return []
     found = []
     for cut in one.cuts:

@@ -52,31 +52,23 @@ Blade = TableSaw | TrackSaw | MitreSaw
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """One limit of one machine, and what a cut asks of it.
-
-    ``most`` is True where ``asked`` may not be more than ``limit``, False where not less.
-    """
+    """One limit of one machine that something goes over or under, and what that asks."""
 
     machine: str
     what: str
     asked: float
     limit: float
     unit: str
-    most: bool = True
-
-    @property
-    def kept(self) -> bool:
-        """Tell whether the cut is within it."""
-        slack = 1e-6
-        if self.most:
-            return self.asked <= self.limit + slack
-        return self.asked >= self.limit - slack
 
     def spoken(self) -> str:
         """Say it: ``table saw: the blade tilts to 45, this asks 52.3``."""
         return (
             f"{self.machine}: {self.what} {self.limit:.4g} {self.unit}, this asks {self.asked:.4g}"
         )
+
+
+SLACK = 1e-6
+"""A limit is kept that is passed by no more (mm or degrees)."""
 
 
 def reach(saw: Blade, tilt: float) -> float:
@@ -88,20 +80,26 @@ def reach(saw: Blade, tilt: float) -> float:
     return max(0.0, saw.height - fallen)
 
 
-def at_most(machine: str, what: str, asked: float, limit: float, unit: str = "mm") -> Limit:
-    """A limit that may not be gone over."""
-    return Limit(machine=machine, what=what, asked=asked, limit=limit, unit=unit)
+def over(
+    machine: str, what: str, asked: float, limit: float, unit: str = "mm"
+) -> tuple[Limit, ...]:
+    """A limit that may not be gone over, where it is: nothing where it is kept."""
+    if asked <= limit + SLACK:
+        return ()
+    return (Limit(machine=machine, what=what, asked=asked, limit=limit, unit=unit),)
 
 
-def at_least(machine: str, what: str, asked: float, limit: float) -> Limit:
-    """A limit that may not be gone under (mm)."""
-    return Limit(machine=machine, what=what, asked=asked, limit=limit, unit="mm", most=False)
+def under(machine: str, what: str, asked: float, limit: float) -> tuple[Limit, ...]:
+    """A limit that may not be gone under (mm), where it is: nothing where it is kept."""
+    if asked >= limit - SLACK:
+        return ()
+    return (Limit(machine=machine, what=what, asked=asked, limit=limit, unit="mm"),)
 
 
-def heights(machine: str, saw: Blade | BandSaw, tilt: float, high: float) -> tuple[Limit, Limit]:
+def heights(machine: str, saw: Blade | BandSaw, tilt: float, high: float) -> tuple[Limit, ...]:
     """The two limits of every saw: how far the blade (or table) tilts, how high it cuts."""
     tallest = saw.height if isinstance(saw, BandSaw) else reach(saw, tilt)
     return (
-        at_most(machine, "tilts to", tilt, saw.tilt, "degrees"),
-        at_most(machine, f"at {tilt:.1f} degrees cuts as high as", high, tallest),
+        *over(machine, "tilts to", tilt, saw.tilt, "degrees"),
+        *over(machine, f"at {tilt:.1f} degrees cuts as high as", high, tallest),
     )

@@ -159,8 +159,7 @@ def sawn(job: Job, wall: Wall, piece: Workpiece) -> SetUp | None:
 def chosen(job: Job, wall: Wall, piece: Workpiece) -> tuple[Tool, Sawn | None]:
     """The machine for a wall with how it is set: a machine's within its limits, else by hand."""
     for tool, way in offers(job, wall, piece):
-        asked = asked_of(job, tool, wall, way, piece)
-        if asked is not None and all(limit.kept for limit in asked):
+        if beyond(job, tool, wall, way, piece) == ():
             return tool, way
     return Tool.HAND_SAW, best_way(job, wall, piece)
 
@@ -173,7 +172,7 @@ def hindered(job: Job) -> Iterator[tuple[str, Limit]]:
             continue
         for wall in walls(feature, piece):
             for tool, way in offers(job, wall, piece):
-                over = [one for one in asked_of(job, tool, wall, way, piece) or () if not one.kept]
+                over = beyond(job, tool, wall, way, piece)
                 if over:
                     yield f"{feature.id}.{wall.name}", over[0]
 
@@ -192,10 +191,10 @@ def offers(job: Job, wall: Wall, piece: Workpiece) -> Iterator[tuple[Tool, Sawn]
             yield Tool.BAND_SAW, found
 
 
-def asked_of(
+def beyond(
     job: Job, tool: Tool, wall: Wall, way: Sawn, piece: Workpiece
 ) -> tuple[Limit, ...] | None:
-    """Every limit of a machine with what a wall asks of it; None where it never makes one."""
+    """The limits of a machine that a wall goes over; None where it never makes one."""
     cut = measured(piece, wall.face, way.lie, way.made, sheet=job.sheet)
     return limits(tool, job.machines, cut)
 

@@ -1,11 +1,11 @@
-"""What each machine can do with one cut: every limit, with what the cut asks of it.
+"""What each machine can do with one cut: every limit that it goes over.
 
 The limits themselves are the shop's (``specs.machines``): common practice, no source.
 """
 
 from dataclasses import dataclass
 
-from planning.machines import Limit, Tool, at_least, at_most, heights
+from planning.machines import Limit, Tool, heights, over, under
 from planning.saw.settings import Keeps, Setting
 from specs.machines import BandSaw, Machines, MitreSaw, TableSaw, TrackSaw
 
@@ -29,7 +29,7 @@ class Cut:
 
 
 def limits(tool: Tool, machines: Machines, cut: Cut) -> tuple[Limit, ...] | None:
-    """Every limit of ``tool`` with what ``cut`` asks; None where it never makes such a cut."""
+    """Every limit of ``tool`` that ``cut`` goes over; None where it never makes such a cut."""
     match tool:
         case Tool.TABLE_SAW | Tool.SLED | Tool.GAUGE:
             return on_table_saw(tool, machines.table_saw, cut)
@@ -58,7 +58,7 @@ def panel(machine: str, saw: TableSaw, cut: Cut) -> tuple[Limit, ...]:
     """A sheet part must be small enough to feed."""
     if not cut.sheet:
         return ()
-    return (at_most(machine, "a sheet part is fed up to", max(cut.long, cut.wide), saw.largest),)
+    return (*over(machine, "a sheet part is fed up to", max(cut.long, cut.wide), saw.largest),)
 
 
 def along_fence(saw: TableSaw, cut: Cut) -> tuple[Limit, ...]:
@@ -66,9 +66,9 @@ def along_fence(saw: TableSaw, cut: Cut) -> tuple[Limit, ...]:
     name = Tool.TABLE_SAW.value
     return (
         *heights(name, saw, cut.setting.tilt, cut.high),
-        at_least(name, "a piece runs along the fence from", cut.long, saw.shortest),
-        at_least(name, "between fence and blade goes", cut.setting.distance, saw.narrowest),
-        at_most(name, "the fence goes out to", cut.setting.distance, saw.rip),
+        *under(name, "a piece runs along the fence from", cut.long, saw.shortest),
+        *under(name, "between fence and blade goes", cut.setting.distance, saw.narrowest),
+        *over(name, "the fence goes out to", cut.setting.distance, saw.rip),
         *panel(name, saw, cut),
     )
 
@@ -80,8 +80,8 @@ def on_sled(saw: TableSaw, cut: Cut) -> tuple[Limit, ...] | None:
     name = Tool.SLED.value
     return (
         *heights(name, saw, cut.setting.tilt, cut.high),
-        at_least(name, "the sled holds pieces from", cut.long, saw.shortest_held),
-        at_most(name, "the sled holds pieces up to", cut.long, saw.sled),
+        *under(name, "the sled holds pieces from", cut.long, saw.shortest_held),
+        *over(name, "the sled holds pieces up to", cut.long, saw.sled),
     )
 
 
@@ -90,9 +90,9 @@ def at_gauge(saw: TableSaw, cut: Cut) -> tuple[Limit, ...]:
     name = Tool.GAUGE.value
     return (
         *heights(name, saw, cut.setting.tilt, cut.high),
-        at_most(name, "the gauge turns to", cut.setting.mitre, saw.mitre, "degrees"),
-        at_least(name, "the gauge holds pieces from", cut.long, saw.shortest_held),
-        at_most(name, "the gauge crosscuts boards up to", cut.wide, saw.crosscut),
+        *over(name, "the gauge turns to", cut.setting.mitre, saw.mitre, "degrees"),
+        *under(name, "the gauge holds pieces from", cut.long, saw.shortest_held),
+        *over(name, "the gauge crosscuts boards up to", cut.wide, saw.crosscut),
         *panel(name, saw, cut),
     )
 
@@ -104,9 +104,9 @@ def on_rail(saw: TrackSaw, cut: Cut) -> tuple[Limit, ...] | None:
     name = Tool.TRACK_SAW.value
     return (
         *heights(name, saw, cut.setting.tilt, cut.high),
-        at_most(name, "the rails reach", cut.run, saw.longest),
-        at_least(name, "the rail lies firm on pieces from", cut.beside, saw.narrowest),
-        at_least(name, "the rail lies firm on pieces from", cut.run, saw.narrowest),
+        *over(name, "the rails reach", cut.run, saw.longest),
+        *under(name, "the rail lies firm on pieces from", cut.beside, saw.narrowest),
+        *under(name, "the rail lies firm on pieces from", cut.run, saw.narrowest),
     )
 
 
@@ -117,9 +117,9 @@ def mitre_saw(saw: MitreSaw, cut: Cut) -> tuple[Limit, ...] | None:
     name = Tool.MITRE_SAW.value
     return (
         *heights(name, saw, cut.setting.tilt, cut.high),
-        at_most(name, "it turns to", cut.setting.mitre, saw.mitre, "degrees"),
-        at_most(name, "it crosscuts boards up to", cut.run, saw.width),
-        at_least(name, "it holds pieces from", held(cut), saw.shortest),
+        *over(name, "it turns to", cut.setting.mitre, saw.mitre, "degrees"),
+        *over(name, "it crosscuts boards up to", cut.run, saw.width),
+        *under(name, "it holds pieces from", held(cut), saw.shortest),
     )
 
 
@@ -130,8 +130,8 @@ def band_saw(saw: BandSaw, cut: Cut) -> tuple[Limit, ...] | None:
     name = Tool.BAND_SAW.value
     return (
         *heights(name, saw, cut.setting.tilt, cut.high),
-        at_most(name, "between fence and blade goes", cut.setting.distance, saw.throat),
-        at_least(name, "pieces may be held by hand from", cut.long, saw.shortest),
+        *over(name, "between fence and blade goes", cut.setting.distance, saw.throat),
+        *under(name, "pieces may be held by hand from", cut.long, saw.shortest),
     )
 
 

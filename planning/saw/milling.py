@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from models.parts.blank import Section
 from models.parts.part import PartKind, Stage
-from planning.machines import SAWN, Limit, Tool, at_most
+from planning.machines import SAWN, Limit, Tool, over
 from planning.saw.care import MANUAL, for_tool
 from planning.saw.job import Job
 from planning.saw.limits import limits
@@ -29,21 +29,19 @@ ACROSS = 1.0
 """Two diagonals of a squared part may differ by this (mm). Common practice, no source."""
 
 
-def asked_of_blank(job: Job) -> tuple[Limit, ...]:
-    """What the blank asks of the machine that squares it; nothing where it is bought so."""
+def beyond_of_blank(job: Job) -> tuple[Limit, ...]:
+    """The limits of the machine that squares it that the blank goes over."""
     size = job.part.blank
     if job.part.kind is PartKind.LUMBER and job.squared:
         widest = job.machines.planer.widest
         return (
-            at_most(Tool.PLANER.value, "takes boards as wide as", size.width / size.staves, widest),
+            *over(Tool.PLANER.value, "takes boards as wide as", size.width / size.staves, widest),
         )
     if job.sheet and sheet_saw(job) is Tool.HAND_SAW:
         saw, longest = job.machines.table_saw, max(size.length, size.width)
         return (
-            at_most(Tool.TABLE_SAW.value, "a sheet part is fed up to", longest, saw.largest),
-            at_most(
-                Tool.TRACK_SAW.value, "the rails reach", longest, job.machines.track_saw.longest
-            ),
+            *over(Tool.TABLE_SAW.value, "a sheet part is fed up to", longest, saw.largest),
+            *over(Tool.TRACK_SAW.value, "the rails reach", longest, job.machines.track_saw.longest),
         )
     return ()
 
@@ -145,10 +143,10 @@ def trimmed(job: Job) -> Iterator[SetUp]:
         ("back", ("bottom", "front", None), "width"),
         ("top", ("front", "bottom", None), "thickness"),
     )
-    for (face, named, what), over in zip(cuts, job.part.over, strict=True):
-        if over > 0:
+    for (face, named, what), left in zip(cuts, job.part.over, strict=True):
+        if left > 0:
             made = setting(job.planes[face], job.lie(*named), job.kerf)
-            yield trim(job, face, named, made, (what, over))
+            yield trim(job, face, named, made, (what, left))
 
 
 def trim(
@@ -160,7 +158,7 @@ def trim(
 ) -> SetUp:
     """One side trimmed to its final size."""
     table, reference, stop = named
-    what, over = left
+    what, more = left
     tool = trimmer(job, face, named, made)
     fence = fence_side(tool, made, job.machines)
     return SetUp(
@@ -184,7 +182,7 @@ def trim(
             Expect(what=f"{what} at one end", at=face, value=made.distance),
             Expect(what=f"{what} at the other end", at=face, value=made.distance),
         ),
-        note=f"{over:.1f} mm is left on until now; {reason(job)}",
+        note=f"{more:.1f} mm is left on until now; {reason(job)}",
         fence=fence,
         offcut=offcut_side(tool, made, 1.0, fence),
         first_cut=f"on scrap: {what} {made.distance:.1f} mm, and square to both faces",
@@ -212,6 +210,6 @@ def trimmer(job: Job, face: str, named: tuple[str, str, str | None], made: Setti
     saws = (Tool.GAUGE, Tool.TRACK_SAW) if face == "right" else (Tool.TABLE_SAW, Tool.TRACK_SAW)
     for tool in saws:
         asked = limits(tool, job.machines, cut)
-        if asked is not None and all(limit.kept for limit in asked):
+        if asked == ():
             return tool
     return Tool.HAND_SAW if face == "right" else Tool.HAND_PLANE

@@ -16,7 +16,7 @@ from models.parts.features import TrimKind
 from planning.machines import Tool
 from planning.saw.job import Job
 from planning.saw.settings import Keeps, Lean
-from planning.saw.ways import LAST, Way, square_face, ways
+from planning.saw.ways import LAST, Way, each_way, square_face, ways
 from planning.saw.wedges import wedged_ways
 from planning.saw.workpiece import Workpiece
 
@@ -94,7 +94,7 @@ class Search:
     def all_ways(self, done: frozenset[str], cut: str) -> list[Way]:
         """Every way that keeps within the limits."""
         piece = self.piece(done)
-        found = [way for way in ways(self.job, piece, cut) if not way.limits]
+        found = list(each_way(self.job, piece, cut, within=True))
         if not found and not self.job.thin:
             wedged = wedged_ways(self.job, piece, cut, done)
             found = [way for way in wedged if not way.limits]

@@ -7,7 +7,7 @@ from typing import assert_never
 from ground.vectors import Plane, X, Y, Z, along, angle, dot, neg
 from models.parts.blank import FACES
 from models.parts.features import Channel, ChannelKind, Countersink, Hole, HoleKind, Mortise
-from planning.machines import Limit, Tool, at_least, at_most
+from planning.machines import Limit, Tool, over, under
 from planning.saw.job import Job
 from planning.saw.mouths import Cutter
 
@@ -25,15 +25,10 @@ SLACK = 1e-3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offer:
-    """A tool for one feature, with what that asks of each of its limits."""
+    """A tool for one feature, with those of its limits that it goes over."""
 
     tool: Tool
-    asked: tuple[Limit, ...] = ()
-
-    @property
-    def over(self) -> tuple[Limit, ...]:
-        """The limits that are not kept."""
-        return tuple(limit for limit in self.asked if not limit.kept)
+    over: tuple[Limit, ...] = ()
 
 
 def tool_for(job: Job, feature: Cutter, entered: tuple[str, Plane]) -> Tool:
@@ -95,11 +90,11 @@ def channelled(job: Job, feature: Channel, entered: tuple[str, Plane]) -> Iterat
         stack = Tool.DADO.value
         yield Offer(
             tool=Tool.DADO,
-            asked=(
-                at_least(stack, "cuts no narrower than", feature.width, low),
-                at_most(stack, "cuts as wide as", feature.width, high),
-                at_most(stack, "cuts as deep as", feature.depth, saw.dado_depth),
-                at_most(
+            over=(
+                *under(stack, "cuts no narrower than", feature.width, low),
+                *over(stack, "cuts as wide as", feature.width, high),
+                *over(stack, "cuts as deep as", feature.depth, saw.dado_depth),
+                *over(
                     stack, "takes pieces up to", longest, saw.largest if job.sheet else saw.sled * 2
                 ),
             ),
@@ -109,13 +104,13 @@ def channelled(job: Job, feature: Channel, entered: tuple[str, Plane]) -> Iterat
     if easy:
         yield Offer(
             tool=Tool.ROUTER_TABLE,
-            asked=(
-                at_most(Tool.ROUTER_TABLE.value, "takes pieces up to", longest, router.table),
-                at_most(Tool.ROUTER_TABLE.value, "cuts as deep as", feature.depth, router.deepest),
+            over=(
+                *over(Tool.ROUTER_TABLE.value, "takes pieces up to", longest, router.table),
+                *over(Tool.ROUTER_TABLE.value, "cuts as deep as", feature.depth, router.deepest),
             ),
         )
-    deep = at_most(Tool.ROUTER.value, "cuts as deep as", feature.depth, router.deepest)
-    yield Offer(tool=Tool.ROUTER, asked=(deep,))
+    deep = over(Tool.ROUTER.value, "cuts as deep as", feature.depth, router.deepest)
+    yield Offer(tool=Tool.ROUTER, over=deep)
 
 
 def mortised(job: Job, feature: Mortise) -> Iterator[Offer]:
@@ -125,9 +120,9 @@ def mortised(job: Job, feature: Mortise) -> Iterator[Offer]:
         if machine.owned:
             yield Offer(
                 tool=tool,
-                asked=(
-                    at_most(tool.value, "mortises as wide as", feature.width, machine.widest),
-                    at_most(tool.value, "mortises as deep as", feature.depth, machine.deepest),
+                over=(
+                    *over(tool.value, "mortises as wide as", feature.width, machine.widest),
+                    *over(tool.value, "mortises as deep as", feature.depth, machine.deepest),
                 ),
             )
 
@@ -146,10 +141,10 @@ def bored(
     drill = Tool.DRILL_PRESS.value
     yield Offer(
         tool=Tool.DRILL_PRESS,
-        asked=(
-            at_most(drill, "reaches in from an edge", reach(job, feature, name), press.reach),
-            at_most(drill, "takes pieces as high as", high, press.height),
-            at_most(drill, "bores as deep as", high if depth is None else depth, press.stroke),
+        over=(
+            *over(drill, "reaches in from an edge", reach(job, feature, name), press.reach),
+            *over(drill, "takes pieces as high as", high, press.height),
+            *over(drill, "bores as deep as", high if depth is None else depth, press.stroke),
         ),
     )
 

@@ -9,7 +9,7 @@ from models.parts.assembly import Assembly
 from models.parts.features import Countersink, Hole, Trim, Waste
 from planning.machines import Limit, Tool
 from planning.saw.job import Job
-from planning.saw.milling import asked_of_blank
+from planning.saw.milling import beyond_of_blank
 from planning.saw.mouths import cutters, entered
 from planning.saw.records import SetUp
 from planning.saw.tools import hindered, plainly_in_reach
@@ -55,14 +55,13 @@ def cuts_beyond(job: Job, copies: tuple[str, ...]) -> Iterator[Finding]:
 
 def in_reach(job: Job, cut: str) -> bool:
     """Tell whether a good machine can make a cut on the squared blank."""
-    return any(
-        not way.limits and way.tool not in SECOND_BEST for way in each_way(job, job.blank, cut)
-    )
+    found = each_way(job, job.blank, cut, within=True)
+    return any(way.tool not in SECOND_BEST for way in found)
 
 
 def too_large(job: Job, copies: tuple[str, ...]) -> Iterator[Finding]:
     """A finding where the blank itself is beyond the machine that squares it."""
-    limit = next((limit for limit in asked_of_blank(job) if not limit.kept), None)
+    limit = next(iter(beyond_of_blank(job)), None)
     if limit is None:
         return
     instead = (

@@ -74,8 +74,13 @@ def ways(job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False) -> tupl
     return tuple(each_way(job, piece, cut, by_hand=by_hand))
 
 
-def each_way(job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False) -> Iterator[Way]:
-    """One way after the other, for those who are content with the first that will do."""
+def each_way(
+    job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False, within: bool = False
+) -> Iterator[Way]:
+    """One way after the other, for those who are content with the first that will do.
+
+    Only those that keep every limit where ``within``.
+    """
     if piece.misses(job.planes[cut]):
         return
     kept = piece.cut(cut, job.planes[cut])
@@ -89,11 +94,18 @@ def each_way(job: Job, piece: Workpiece, cut: str, *, by_hand: bool = False) -> 
             continue
         for reference in piece.neighbours(table.name):
             if reference not in job.unready:
-                yield from on_edge(job, piece, made, (table.name, reference), by_hand=by_hand)
+                names = (table.name, reference)
+                yield from on_edge(job, piece, made, names, by_hand=by_hand, within=within)
 
 
 def on_edge(
-    job: Job, piece: Workpiece, made: Face, names: tuple[str, str], *, by_hand: bool
+    job: Job,
+    piece: Workpiece,
+    made: Face,
+    names: tuple[str, str],
+    *,
+    by_hand: bool,
+    within: bool,
 ) -> Iterator[Way]:
     """The ways with one edge at the fence, or with everything marked from it ``by_hand``."""
     table, reference = names
@@ -105,13 +117,13 @@ def on_edge(
         return
     if plain.rips:
         offered = tools(plain, by_hand=by_hand)
-        yield from tried(job, piece, made, (table, reference, None), offered)
+        yield from tried(job, piece, made, (table, reference, None), offered, within=within)
         return
     for stop in (name for name in piece.ends(table, reference) if name not in job.unready):
         found = job.setting(made.name, table, reference, stop)
         if found is not None:
             offered = tools(found, by_hand=by_hand)
-            yield from tried(job, piece, made, (table, reference, stop), offered)
+            yield from tried(job, piece, made, (table, reference, stop), offered, within=within)
 
 
 def leans(lie: Lie, found: Setting) -> Hand | None:
@@ -151,9 +163,10 @@ def tried(
     made: Face,
     names: tuple[str, str, str | None],
     offered: tuple[Tool, ...],
-    wedge: Wedge | None = None,
+    *,
+    within: bool,
 ) -> Iterator[Way]:
-    """One way a tool, with the limits that it goes over."""
+    """One way a tool, with the limits that it goes over; ``within``: only those that keep all."""
     table, reference, stop = names
     found = job.setting(made.name, table, reference, stop)
     if found is None or not offered:
@@ -165,6 +178,8 @@ def tried(
         asked = limits(tool, job.machines, cut)
         if asked is None or (tool is Tool.GAUGE and wrong_side(job, side)):
             continue
+        if asked and within:
+            continue
         yield Way(
             cut=made.name,
             tool=tool,
@@ -173,8 +188,7 @@ def tried(
             stop=stop,
             setting=found,
             leans=side,
-            wedge=wedge,
-            limits=tuple(limit for limit in asked if not limit.kept),
+            limits=asked,
         )
 
 
@@ -197,6 +211,13 @@ def measured(piece: Workpiece, made: Face, lie: Lie, found: Setting, *, sheet: b
 
 def stands(piece: Workpiece, table: Face) -> bool:
     """Tell whether the piece lies steady on a face."""
+    if table.name not in piece.steady:
+        piece.steady[table.name] = steady(piece, table)
+    return piece.steady[table.name]
+
+
+def steady(piece: Workpiece, table: Face) -> bool:
+    """Look whether the piece lies steady on a face: over its base, and not tall for it."""
     up = scale(table.plane.normal, -1.0)
     for one, other in zip(table.corners, (*table.corners[1:], table.corners[0]), strict=True):
         edge = sub(other, one)

@@ -79,7 +79,7 @@ def pair(
                     setting=found,
                     leans=leans(lie, found),
                     wedge=wedge,
-                    limits=tuple(limit for limit in asked if not limit.kept),
+                    limits=asked,
                 )
 
 
@@ -146,7 +146,6 @@ def one_wedge(job: Job, piece: Workpiece, made: Face, names: tuple[str, ...]) ->
     for tool in (Tool.TABLE_SAW, Tool.BAND_SAW):
         asked = limits(tool, job.machines, cut)
         if asked is not None:
-            over = tuple(limit for limit in asked if not limit.kept)
             yield Way(
                 cut=made.name,
                 tool=tool,
@@ -156,7 +155,7 @@ def one_wedge(job: Job, piece: Workpiece, made: Face, names: tuple[str, ...]) ->
                 setting=found,
                 leans=leans(lie, found),
                 wedge=wedge,
-                limits=over,
+                limits=asked,
             )
 
 

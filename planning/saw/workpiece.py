@@ -73,6 +73,11 @@ class Workpiece:
         return {}
 
     @cached_property
+    def steady(self) -> dict[str, bool]:
+        """On which faces it has been seen to lie steady, by whoever looked."""
+        return {}
+
+    @cached_property
     def _ends(self) -> dict[tuple[str, str], tuple[str, ...]]:
         """Which faces have been found at the ends of an edge."""
         return {}

@@ -25,6 +25,9 @@ SLIVER = 0.1
 """A face narrower than this is not looked for (mm): no rule finds it."""
 
 EACH = settings(max_examples=125, deadline=None)
+"""Four kinds: 500 parts."""
+
+FEW = settings(max_examples=40, deadline=None)
 
 
 def shown(part: Part) -> dict[str, tuple[Plane, np.ndarray]]:
@@ -94,7 +97,7 @@ def test_mitred_panels(part):
     holds(part)
 
 
-@EACH
+@FEW
 @given(odd_pieces())
 def test_odd_pieces_of_up_to_five_cuts_at_any_angle(part):
     holds(part)
