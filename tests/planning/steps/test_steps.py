@@ -7,6 +7,7 @@ import pytest
 
 from ground.vectors import ORIGIN, Z, angle, norm, sub
 from models.parts.directions import SAME_WAY, ways_of
+from models.parts.features import Channel
 from planning.steps.bodies import Body, bodies
 from planning.steps.records import Step
 from planning.steps.sweeping import obstacles
@@ -125,7 +126,12 @@ def test_no_tilt_and_no_other_place_brings_the_back_of_the_demo_past_its_feet():
     """
     (back,) = parts_named(DEMO, "back")
     sides = (*parts_named(DEMO, "side left"), *parts_named(DEMO, "side right"))
-    grooves = [f for part in sides for f in part.features if f.made_by == "case.back"]
+    grooves = [
+        f
+        for part in sides
+        for f in part.features
+        if isinstance(f, Channel) and f.made_by == "case.back"
+    ]
     assert len(grooves) == 2
     play = max(groove.width for groove in grooves) - back.blank.thickness
     engaged = back.blank.width - 190.0
