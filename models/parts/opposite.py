@@ -20,6 +20,9 @@ IN_PLAN = 1.5
 """Else their middles stay this many diameters (of the larger) apart: design rule."""
 SHARE_OF_PANEL = 0.5
 """Two dadoes back to back take no more of a panel together (check values 7.3: sum <= 1/2)."""
+HOUSES = (ChannelKind.DADO, ChannelKind.RABBET, ChannelKind.MORTISE)
+"""Channels that take another part's end: a hole must not come out in them. A drawer runner's hook
+may well go on into the groove of the bottom."""
 _SQUARE = 1e-6
 _HOUSINGS = (ChannelKind.DADO, ChannelKind.GROOVE, ChannelKind.RABBET)
 
@@ -70,10 +73,12 @@ def opposite_holes(part: Part) -> tuple[Opposed, ...]:
     """Holes and mortises from opposite faces of ``part`` with too little wood between them.
 
     What one joint or fitting bores on one axis from both sides belongs together and is left out;
-    so is a hole bored right through.
+    so is a hole bored right through. Channels count as well, save where a hole is bored to come
+    out at their floor.
     """
     bars = tuple(_bars(part))
-    found: list[Opposed] = []
+    channels = tuple(f for f in part.features if isinstance(f, Channel))
+    found = [met for bar in bars for it in channels if (met := _over_channel(bar, it)) is not None]
     for one, other in combinations(bars, 2):
         if dot(one.into, other.into) > -1 + _SQUARE:
             continue
@@ -92,6 +97,45 @@ def opposite_holes(part: Part) -> tuple[Opposed, ...]:
                 )
             )
     return tuple(found)
+
+
+def left_under(channel: Channel, mouth: Vec, into: Vec, depth: float) -> float | None:
+    """The wood between a channel and a hole from the other face; None where none is opposite (mm).
+
+    ``mouth``, ``into`` and ``depth`` are the hole's; its place beside the channel is not asked for.
+    """
+    if dot(channel.seat.into, into) > -1 + _SQUARE:
+        return None
+    return dot(sub(channel.seat.origin, mouth), into) - depth - channel.depth
+
+
+def beside_channel(channel: Channel, point: Vec) -> float:
+    """How far ``point`` lies outside a channel, seen along its depth; 0 over it (mm)."""
+    seat = channel.seat
+    off = sub(point, seat.origin)
+    run, aside = dot(off, seat.along), abs(dot(off, seat.across))
+    past = max(0.0, -run, run - channel.length)
+    return math.hypot(past, max(0.0, aside - channel.width / 2))
+
+
+def _over_channel(bar: _Bar, channel: Channel) -> Opposed | None:
+    if bar.feature.made_by == channel.made_by or channel.kind not in HOUSES:
+        return None
+    depth = left_under(channel, bar.start, bar.into, bar.depth)
+    if depth is None or depth >= IN_DEPTH - _SQUARE or abs(depth) < _SQUARE:
+        return None
+    middle = scale(add(bar.start, bar.end), 0.5)
+    plan = min(beside_channel(channel, at) for at in (bar.start, middle, bar.end))
+    least = bar.width / 2
+    if plan >= least - _SQUARE:
+        return None
+    return Opposed(
+        features=(bar.feature, channel),
+        at=along(middle, bar.into, bar.depth + depth / 2),
+        depth=depth,
+        plan=plan,
+        least=least,
+    )
 
 
 def opposed_channels(part: Part) -> tuple[BackToBack, ...]:

@@ -5,9 +5,11 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from ground.findings import Finding, Severity
+from ground.tolerances import LENGTH_EPS
 from ground.vectors import Vec, add, along, dot, norm, scale, sub
-from models.parts.features import Hole, HoleKind
+from models.parts.features import Channel, ChannelKind, Hole, HoleKind
 from models.parts.lowering import row
+from models.parts.opposite import HOUSES, beside_channel, left_under
 from models.setting_out.draft import Draft
 
 BETWEEN_IN_DEPTH = 2.0
@@ -23,9 +25,12 @@ SOURCE = "design rule: 2 mm in depth, or 1.5 diameters in plan"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bored:
-    """One bored hole: ``mouth`` and the unit vector ``into`` in part axes, sizes in mm."""
+    """One bored hole: ``mouth`` and the unit vector ``into`` in part axes, sizes in mm.
 
-    kind: HoleKind
+    A channel that a hole would meet is spoken of in the same way.
+    """
+
+    kind: HoleKind | ChannelKind
     mouth: Vec
     into: Vec
     diameter: float
@@ -47,15 +52,36 @@ def bored(draft: Draft) -> Iterator[Bored]:
 def meeting(draft: Draft, hole: Hole) -> tuple[Bored, float, float] | None:
     """The first hole of ``draft`` that ``hole`` (piece axes) would meet: it, the room, the least.
 
-    Room and least are both in mm: between axes for holes side by side, between walls for others.
+    Room and least are both in mm: between axes for holes side by side, between walls for others,
+    in depth for a channel in the opposite face.
     """
     fresh = tuple(_each(hole.moved(draft.frame.inverse()), draft))
+    for channel in (f for f in draft.features if isinstance(f, Channel) and f.kind in HOUSES):
+        for here in fresh:
+            met = _over(channel, here)
+            if met is not None and channel.made_by != hole.made_by:
+                return met, met.depth, BETWEEN_IN_DEPTH
     for there in bored(draft):
         for here in fresh:
             room, least = _room(here, there, draft.blank.thickness)
             if room < least - 1e-9:
                 return there, room, least
     return None
+
+
+def _over(channel: Channel, hole: Bored) -> Bored | None:
+    """A channel in the opposite face that a hole comes too near, its ``depth`` the wood left."""
+    left = left_under(channel, hole.mouth, hole.into, hole.depth)
+    meant = left is None or left >= BETWEEN_IN_DEPTH - LENGTH_EPS or abs(left) < LENGTH_EPS
+    if left is None or meant or beside_channel(channel, hole.mouth) >= hole.diameter / 2:
+        return None
+    return Bored(
+        kind=channel.kind,
+        mouth=hole.mouth,
+        into=channel.seat.into,
+        diameter=channel.width,
+        depth=left,
+    )
 
 
 def first_clear(draft: Draft, tries: Iterable[Hole]) -> Hole | None:

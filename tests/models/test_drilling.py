@@ -3,7 +3,7 @@
 import pytest
 
 from ground.vectors import Vec, X, Y, Z, neg
-from models.parts.features import Hole, HoleKind, Seat
+from models.parts.features import Channel, ChannelKind, Hole, HoleKind, Seat
 from models.parts.part import PartKind
 from models.setting_out.draft import Box, Draft, blank, lying
 from models.setting_out.drilling import first_clear, meeting
@@ -77,6 +77,24 @@ def test_a_dowel_in_the_panels_end_is_met_as_well(low: float, *, meets: bool) ->
     """
     dowel = hole((9.0, 100.0, 0.0), Z, Y, diameter=8.0, depth=19.0)
     assert (meeting(panel(dowel), from_left(100.0, low)) is not None) is meets
+
+
+@pytest.mark.parametrize(
+    ("deep", "z", "meets"), [(5.9, 300.0, False), (6.1, 300.0, True), (12.0, 311.5, False)]
+)
+def test_a_dado_in_the_other_face_is_met_as_well(deep: float, z: float, *, meets: bool) -> None:
+    """18 wide and 10 deep of 18: 6 leave 2; 9 + 2.5 = 11.5 above its middle a hole is clear."""
+    housing = Channel(
+        kind=ChannelKind.DADO,
+        seat=Seat((0.0, 0.0, 300.0), Y, X),
+        length=400.0,
+        width=18.0,
+        depth=10.0,
+        made_by="shelf",
+    )
+    draft = panel()
+    draft.features.append(housing.moved(draft.frame.inverse()))
+    assert (meeting(draft, from_right(100.0, z, deep)) is not None) is meets
 
 
 def test_a_row_is_looked_at_hole_by_hole() -> None:

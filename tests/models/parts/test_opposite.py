@@ -148,6 +148,32 @@ def test_dadoes_back_to_back_take_half_a_panel_at_most() -> None:
     assert opposed_channels(panel(dado(100, 6, top=True), dado(100, 6, top=True))) == ()
 
 
+@pytest.mark.parametrize(
+    ("deep", "x", "left"),
+    [
+        (10.0, 100.0, None),  # 10 + 6 leaves 2 of 18
+        (10.1, 100.0, 1.9),
+        (12.5, 111.4, -0.5),  # 9 + 2.5 = 11.5 from the dado's middle is clear of it
+        (12.5, 111.5, None),
+        (12.0, 100.0, None),  # bored to come out at the floor, as a screw's way is
+    ],
+)
+def test_a_hole_keeps_2_from_a_dado_in_the_other_face(
+    deep: float, x: float, left: float | None
+) -> None:
+    found = opposite_holes(panel(dado(100, 6, top=True), hole(x, 50, top=False, depth=deep)))
+    if left is None:
+        assert found == ()
+        return
+    assert found[0].depth == pytest.approx(left)
+    assert "dado" in {str(feature.kind) for feature in found[0].features}
+
+
+def test_what_one_joint_cuts_from_both_sides_is_meant() -> None:
+    screw = hole(100, 50, top=False, depth=11, by="divider")
+    assert opposite_holes(panel(dado(100, 6, top=True), screw)) == ()
+
+
 sizes = st.floats(3.0, 12.0)
 
 
