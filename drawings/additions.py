@@ -5,7 +5,7 @@ be drawn, or None where it finds no room. Paper mm.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from drawings.clipping import Segment, segments
@@ -58,7 +58,7 @@ class OnSheet:
     ``lines`` knows every line and text, so that marks find a place within a view; ``words`` the
     texts alone, ``marks`` texts, dimensions and leaders; ``room`` takes views as whole boxes.
     ``frame`` is where additions may stand. ``shown`` are the line views that stand on the sheet,
-    by name.
+    by name; ``seen`` the features that are drawn once more, larger, ``details`` the letters used.
     """
 
     scale: Scale
@@ -70,6 +70,8 @@ class OnSheet:
     marks: Room
     room: Room
     frame: Box
+    seen: set[str] = field(default_factory=set)
+    details: list[str] = field(default_factory=list)
 
     def placed(self, drawn: Drawn, size: Point, to: Point) -> Drawn | None:
         """The drawing, whose lower left corner is (0, 0), where it is free and nearest ``to``."""

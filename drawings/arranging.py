@@ -13,7 +13,7 @@ from drawings.drafting import drafted
 from drawings.drafts import Draft, Place, Spacing
 from drawings.hanging import notes
 from drawings.lettering import pitch, size, text_box, text_width
-from drawings.paper import FIRST_ROW, GAP, LETTER, TITLE_LETTER, Scale
+from drawings.paper import FIRST_ROW, GAP, LETTER, Scale
 from drawings.records import Align, Axis, Dimension, Linear, Note, Ordinate, Pen, Text, View
 from drawings.room import Box
 from drawings.rows import clear_of, spread
@@ -253,10 +253,11 @@ def arranged(
 def out_of_line(draft: Draft, own: Scale, scale: Scale, spacing: Spacing) -> Block:
     """A view out of line at its ``own`` scale, with a title over it that says what it shows."""
     made = block(draft, own, spacing)
-    text = f"{made.view.name} end ({own})"
-    wide = text_width(text, TITLE_LETTER)
-    at = (min(0.0, made.low[0]) + wide / 2, made.high[1] + 0.6 * TITLE_LETTER)
-    title = Text(at=at, text=text, height=TITLE_LETTER, align=Align.CENTRE)
+    name = made.view.name
+    text = f"{name} ({own})" if " " in name else f"{name} end ({own})"
+    wide = text_width(text, LETTER)
+    at = (min(0.0, made.low[0]) + wide / 2, made.high[1] + 0.8 * LETTER)
+    title = Text(at=at, text=text, height=LETTER, align=Align.CENTRE)
     box = text_box(title)
     return Block(
         view=replace(made.view, by=own.factor / scale.factor),

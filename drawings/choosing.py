@@ -63,6 +63,12 @@ def _beside(end: LineView, *, over: bool) -> LineView:
     return half_turned(turned) if over else turned
 
 
+def laid_level(end: LineView) -> LineView:
+    """The end of a part that stood upright beside it, its width level."""
+    turned = quarter_turned(half_turned(end))
+    return replace(turned, name=f"{end.name} end, lying")
+
+
 def quarter_turned(view: LineView) -> LineView:
     """The view turned a quarter counter-clockwise: what was to the right is up."""
     return _turned(

@@ -1,6 +1,6 @@
 """From drafted views to a finished sheet: the largest scale that fits, border, block, remarks."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from drawings.additions import CLEAR, Addition, Drawn, OnSheet, added, on_sheet_so_far
@@ -54,11 +54,15 @@ def style(units: Units, standard: Standard, paper: Paper, issue: Issue) -> Style
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drafts:
-    """The views of a sheet, the remarks that belong to none of them, and what comes beside."""
+    """The views of a sheet, the remarks that belong to none of them, and what comes beside.
+
+    ``lying`` draws the view beside with its length level, for where it stands by itself.
+    """
 
     principal: Draft
     stack: Draft | None = None
     beside: Draft | None = None
+    lying: Callable[[], Draft] | None = None
     general: tuple[Note, ...] = ()
     additions: tuple[Addition, ...] = ()
 
@@ -164,12 +168,15 @@ def _largest(drafts: Drafts, sheet: tuple[Paper, Furniture], units: Units) -> Ar
         (left, bottom), (right, top) = drafts.principal.extent
         if (right - left) * scale.factor > wide or (top - bottom) * scale.factor > tall:
             continue
-        for own in _end_scales(drafts.beside, scale):
-            found = _straightest(drafts, own, scale, ((wide, tall), sheet, units))
+        for end in _ends_of(drafts, scale):
+            found = _straightest(drafts, end, scale, ((wide, tall), sheet, units))
             if found is not None:
                 return found
     return None
 
+
+End = tuple[Draft, Scale]
+"""A part's end out of line, at its own scale."""
 
 ASLANT = 12.0
 """Leaders that run aside by more in all are worth another try (mm)."""
@@ -177,20 +184,20 @@ ASLANT = 12.0
 
 def _straightest(
     drafts: Drafts,
-    own: Scale | None,
+    end: End | None,
     scale: Scale,
     where: tuple[Point, tuple[Paper, Furniture], Units],
 ) -> Arranged | None:
     """Of the arrangements that fit at a scale the one whose leaders run aside least."""
     (wide, tall), sheet, units = where
-    beside = drafts.beside if own is None else None
+    beside = drafts.beside if end is None else None
     best: tuple[float, Arranged] | None = None
     for overhang, wrap, straight in RUNS:
         spacing = Spacing(units=units, overhang=overhang, wrap=wrap, straight=straight)
         found = arranged(drafts.principal, drafts.stack, beside, scale, spacing)
         if found.width > wide or found.height > tall:
             continue
-        whole = found if own is None else _with_end(drafts, found, own, sheet, spacing)
+        whole = found if end is None else _with_end(drafts, found, end, sheet, spacing)
         if whole is None:
             continue
         aside = sum(note.slant for note in whole.notes)
@@ -201,32 +208,37 @@ def _straightest(
     return None if best is None else best[1]
 
 
-END_MOST, END_LEAST = 60.0, 6.0
-"""The end of a part out of line is no larger on paper; in line it is no thinner, or it goes out of
-line first (mm)."""
+END_MOST, END_WIDEST, END_LEAST = 60.0, 150.0, 6.0
+"""The end of a part out of line is no taller on paper, lying no wider; in line it is no thinner, or
+it goes out of line first (mm)."""
 
 
-def _end_scales(end: Draft | None, scale: Scale) -> list[Scale | None]:
-    """Ways to draw a part's end, tried in turn: in line with the others (None), or by itself."""
+def _ends_of(drafts: Drafts, scale: Scale) -> Iterator[End | None]:
+    """Ways to draw a part's end, tried in turn: by itself, or in line with the others (None)."""
+    end = drafts.beside
     if end is None:
-        return [None]
+        yield None
+        return
     (left, bottom), (right, top) = end.extent
     large, small = max(right - left, top - bottom), min(right - left, top - bottom)
-    apart: list[Scale | None] = [
-        own
-        for own in SCALES
-        if scale.factor <= own.factor <= 1.0 and large * own.factor <= END_MOST
-    ]
-    in_line: list[Scale | None] = [None]
-    return [*apart, *in_line] if small * scale.factor < END_LEAST else [*in_line, *apart]
+    if small * scale.factor >= END_LEAST:
+        yield None
+    larger = [own for own in SCALES if scale.factor < own.factor <= 1.0]
+    yield from ((end, own) for own in larger if large * own.factor <= END_MOST)
+    if small * scale.factor < END_LEAST:
+        yield None
+    if large * scale.factor <= END_MOST:
+        yield (end, scale)
+    if drafts.lying is not None:
+        level = drafts.lying()
+        yield from ((level, own) for own in (*larger, scale) if large * own.factor <= END_WIDEST)
 
 
 def _with_end(
-    drafts: Drafts, others: Arranged, own: Scale, sheet: tuple[Paper, Furniture], spacing: Spacing
+    drafts: Drafts, others: Arranged, end: End, sheet: tuple[Paper, Furniture], spacing: Spacing
 ) -> Arranged | None:
-    """The other views as high up as they go, the end at its ``own`` scale where there is room."""
-    if drafts.beside is None:
-        return None
+    """The other views as high up as they go, the end at its own scale where there is room."""
+    draft, own = end
     done = sheet[1]
     pinned = replace(others, pinned=True)
     at = _centred(pinned, done, 0.0)
@@ -236,7 +248,7 @@ def _with_end(
         *_aside(drafts.general, done, spacing.units),
     )
     taken = _taken((views, notes), others.scale, sheet)
-    made = out_of_line(drafts.beside, own, others.scale, spacing)
+    made = out_of_line(draft, own, others.scale, spacing)
     size = (made.high[0] - made.low[0] + 2 * CLEAR, made.high[1] - made.low[1] + 2 * CLEAR)
     corner = taken.room.nearest(size, taken.frame[0], taken.frame)
     if corner is None:

@@ -6,6 +6,7 @@ sign U+00B0; exporters turn them into stacks and codes of their format.
 
 import math
 import re
+from functools import lru_cache
 
 from drawings.records import Align, Text
 from ground.quantities import Units, angle_text, length_text, rise_in_100
@@ -25,6 +26,7 @@ _NARROW, _WIDE, _CAPITAL, _PLAIN = 0.42, 1.25, 1.0, 0.82
 """Widths in letter heights, set generously for the common sans-serif faces: measured on two."""
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, height: float) -> float:
     """How much room a line of text takes at most (mm); fractions stacked."""
 
@@ -70,6 +72,11 @@ def slant_text(degrees: float) -> str:
     return f"{slope_text(degrees)} from square"
 
 
+ROOMY = 0.35
+"""A line with so much of it left over takes the beginning of the next phrase."""
+
+
+@lru_cache(maxsize=1024)
 def wrapped(text: str, wide: float, height: float) -> tuple[str, ...]:
     """A text in lines of ``wide`` at most, broken after commas and else between words."""
     lines: list[str] = []
@@ -78,14 +85,14 @@ def wrapped(text: str, wide: float, height: float) -> tuple[str, ...]:
         if lines and text_width(longer, height) <= wide:
             lines[-1] = longer
             continue
-        words = piece.split(" ")
-        line = words[0]
-        for word in words[1:]:
-            if text_width(f"{line} {word}", height) > wide:
+        line = lines.pop() if lines and text_width(lines[-1], height) < wide * (1 - ROOMY) else ""
+        for word in piece.split(" "):
+            wider = f"{line} {word}".strip()
+            if line and text_width(wider, height) > wide:
                 lines.append(line)
                 line = word
             else:
-                line = f"{line} {word}"
+                line = wider
         lines.append(line)
     return tuple(lines)
 

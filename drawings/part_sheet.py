@@ -12,8 +12,9 @@ from drawings import polyhedron
 from drawings.angles import angle_additions
 from drawings.bites import SQUARE
 from drawings.board_marks import board_additions
-from drawings.choosing import shown
+from drawings.choosing import laid_level, shown
 from drawings.composing import Drafts, compose, general_note, issue_of, style
+from drawings.details import detail_additions
 from drawings.drafts import Draft, Place, Remark, places
 from drawings.fixing import Fix, counts_up, extent, fixes
 from drawings.in_place import in_place_additions
@@ -33,6 +34,9 @@ PRINCIPAL, STACKED, BESIDE = range(3)
 
 SHARED = (("x", "y"), ("x", "z"), ("z", "y"))
 """The part's axes along u and v of the principal, the stacked and the view beside."""
+
+SHARED_LYING = (*SHARED[:BESIDE], ("y", "z"))
+"""The same where the end lies level."""
 
 REGISTERED = (("left", "right"), ("front", "back"), ("bottom", "top"))
 """From where distances count along each axis of the part, and where they count from far."""
@@ -57,27 +61,34 @@ def part_sheet(
     how = style(units, standard, paper, issue)
     chosen = shown(part, views).by_name()
     far = frozenset() if issue.standing is None else issue.standing.far
+    third = how.projection is Projection.THIRD_ANGLE
     fixed = fixes(part, chosen, units, far)
     names = tuple(chosen)
-    if len(names) > BESIDE and not _needs_end(part, fixed, names[BESIDE]):
+    ended = len(names) > BESIDE and _needs_end(part, fixed, names[BESIDE])
+    if len(names) > BESIDE and not ended:
         del chosen[names[BESIDE]]
     fixed = once(tuple(fix for fix in fixed if fix.view in chosen), names)
-    third = how.projection is Projection.THIRD_ANGLE
-    drafts = [
-        replace(draft, from_high=_from_high(draft.view, far))
-        for draft in _drafts(part, chosen, fixed, third=third)
-    ]
+    drafts = _drafts(part, chosen, (fixed, far), third=third)
+
+    def lying() -> Draft:
+        end = laid_level(chosen[names[BESIDE]])
+        laid = {**{name: chosen[name] for name in names[:BESIDE]}, end.name: end}
+        found = once(fixes(part, laid, units, far), tuple(laid), SHARED_LYING)
+        return _drafts(part, laid, (found, far), third=third)[BESIDE]
+
     return compose(
         part.label,
         Drafts(
             principal=drafts[PRINCIPAL],
             stack=drafts[STACKED] if len(drafts) > STACKED else None,
-            beside=drafts[BESIDE] if len(drafts) > BESIDE else None,
+            beside=drafts[BESIDE] if ended else None,
+            lying=lying if ended else None,
             general=(*_general(part, units, far), *_easings(part, units)),
             additions=(
                 *angle_additions(part, tuple(chosen.values())),
                 *section_additions(part, views),
                 *board_additions(part, drafts[PRINCIPAL].view, drafts[PRINCIPAL].extent),
+                *detail_additions(part, fixed),
                 *in_place_additions(issue.standing),
             ),
         ),
@@ -102,12 +113,16 @@ def _needs_end(part: Part, fixed: tuple[Fix, ...], end: str) -> bool:
     return part.blank.section is not Section.SQUARED or any(fix.view == end for fix in fixed)
 
 
-def once(fixed: tuple[Fix, ...], names: tuple[str, ...]) -> tuple[Fix, ...]:
+def once(
+    fixed: tuple[Fix, ...],
+    names: tuple[str, ...],
+    shared: tuple[tuple[str, str], ...] = SHARED,
+) -> tuple[Fix, ...]:
     """No distance twice: views share an axis with their neighbour, the principal one gives it."""
     given: set[tuple[str, str, float]] = set()
     kept: list[Fix] = []
     for fix in sorted(fixed, key=lambda fix: names.index(fix.view)):
-        along_u, along_v = SHARED[names.index(fix.view)]
+        along_u, along_v = shared[names.index(fix.view)]
         us = tuple(u for u in fix.us if _new(given, (fix.feature, along_u, u)))
         vs = tuple(v for v in fix.vs if _new(given, (fix.feature, along_v, v)))
         kept.append(replace(fix, us=us, vs=vs))
@@ -125,9 +140,14 @@ def _new(given: set[tuple[str, str, float]], place: tuple[str, str, float]) -> b
 
 
 def _drafts(
-    part: Part, chosen: dict[str, LineView], fixed: tuple[Fix, ...], *, third: bool
+    part: Part,
+    chosen: dict[str, LineView],
+    found: tuple[tuple[Fix, ...], frozenset[int]],
+    *,
+    third: bool,
 ) -> list[Draft]:
     """Each view with its places and notes; third angle stacks below and stands on the right."""
+    fixed, far = found
     body = polyhedron.base(part)
     down, left = (-1, -1) if third else (1, 1)
     drafts: list[Draft] = []
@@ -141,6 +161,7 @@ def _drafts(
                 vs=_places(mine, Axis.V),
                 remarks=_remarks(mine, above=(-down if role == STACKED else down) < 0),
                 overall=OVERALL[role],
+                from_high=_from_high(view, far),
                 ends=_ends(part, view),
                 up=-down if role == STACKED else down,
                 side=-left if role == BESIDE else left,

@@ -1,18 +1,21 @@
 """Sections through what hides: where they are made, and how they come onto the sheet."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from functools import partial
 
+from drawings import polyhedron
 from drawings.additions import Addition, Drawn, OnSheet
 from drawings.clipping import hatching, scaled, segments, within_circle
 from drawings.drafting import on_sheet
 from drawings.fixing import flat
 from drawings.lettering import text_width
 from drawings.paper import LETTER, SCALES, TITLE_LETTER, Scale
+from drawings.polyhedron import Body
 from drawings.records import Align, Note, Pen, Ruled, Text, View
 from drawings.room import Box
 from ground.vectors import Plane, Vec, X, Y, Z, along, dot, neg
-from models.parts.features import Channel, ChannelKind, Feature, Mortise
+from models.parts.features import Channel, ChannelKind, Feature, Mortise, Waste, WasteKind
 from models.parts.part import Part
 from models.parts.views import Arc, LineView, Point, SectionCut, Stroke
 
@@ -34,30 +37,86 @@ OPEN_KINDS = frozenset({ChannelKind.RABBET, ChannelKind.NOTCH})
 AXES: tuple[tuple[Vec, Vec, Vec], ...] = ((X, Y, Z), (neg(Y), X, Z), (Z, X, Y))
 """Normals of cutting planes toward the eye, with what is to the right and what is up."""
 
+TOUCH = 1e-3
+"""A cut this near a side of the part comes out on it (mm)."""
+
 SQUARE = 0.9
 """A cut runs along an axis of the part when their cosine is at least this."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hidden:
-    """A feature to be cut through: its middle, how it runs, its size across."""
+    """A feature to be cut through: its middle, how it runs, its size across.
+
+    ``ids`` are the features that it stands for.
+    """
 
     at: Vec
     run: Vec
     width: float
     depth: float
+    ids: tuple[str, ...]
 
 
 def hidden_features(part: Part) -> tuple[Hidden, ...]:
-    """Mortises and channels of a part, those that are alike once."""
+    """Mortises, channels and dovetail sockets of a part, those that are alike once."""
     found: dict[tuple[str, float, float, bool], Hidden] = {}
+    sockets = any(feature.kind is WasteKind.SOCKET for feature in part.features)
+    body = polyhedron.base(part) if sockets else ()
     for feature in part.features:
-        hidden = _hidden(feature)
+        hidden = _socket(feature, body) if isinstance(feature, Waste) else _hidden(feature)
         if hidden is not None:
             slanted = max(abs(share) for share in feature_into(feature)) < 1.0 - 1e-6
             key = (str(feature.kind), round(hidden.width, 3), round(hidden.depth, 3), slanted)
-            found.setdefault(key, hidden)
+            ids = (*found[key].ids, feature.id) if key in found else (feature.id,)
+            found[key] = replace(found.get(key, hidden), ids=ids)
     return tuple(found.values())[:MOST]
+
+
+def _socket(feature: Waste, body: Body) -> Hidden | None:
+    """A dovetail socket, cut through across its tails; None where it shows on both faces."""
+    if feature.kind is not WasteKind.SOCKET:
+        return None
+    bite = polyhedron.corners(polyhedron.bitten(body, feature.planes))
+    whole = polyhedron.corners(body)
+    if not bite:
+        return None
+    low, high = _box(bite), _box(whole)
+    # it stands in a row along the axis on which neither of its walls is the part's own side
+    free = [axis for axis in range(3) if _inside(low[axis], high[axis])]
+    open_both = [axis for axis in range(3) if _all_through(low[axis], high[axis])]
+    if not free or open_both:
+        return None
+    run = free[0]
+    first, last = low[run]
+    across = [low[axis][1] - low[axis][0] for axis in range(3) if axis != run]
+    middle = tuple(sum(span) / 2 for span in low)
+    return Hidden(
+        at=(middle[0], middle[1], middle[2]),
+        run=(X, Y, Z)[run],
+        width=last - first,
+        depth=max(across),
+        ids=(feature.id,),
+    )
+
+
+Span = tuple[float, float]
+
+
+def _box(points: Iterable[Vec]) -> tuple[Span, Span, Span]:
+    """How far points reach along each axis."""
+    xs, ys, zs = zip(*points, strict=True)
+    return ((min(xs), max(xs)), (min(ys), max(ys)), (min(zs), max(zs)))
+
+
+def _inside(span: Span, whole: Span) -> bool:
+    """Tell whether a span touches neither end of the whole."""
+    return span[0] - whole[0] > TOUCH and whole[1] - span[1] > TOUCH
+
+
+def _all_through(span: Span, whole: Span) -> bool:
+    """Tell whether a span touches both ends of the whole."""
+    return span[0] - whole[0] <= TOUCH and whole[1] - span[1] <= TOUCH
 
 
 def feature_into(feature: Feature) -> Vec:
@@ -73,7 +132,9 @@ def _hidden(feature: Feature) -> Hidden | None:
     if isinstance(feature, Channel):
         mouth = along(mouth, seat.along, feature.length / 2)
     middle = along(mouth, seat.into, feature.depth / 2)
-    return Hidden(at=middle, run=seat.along, width=feature.width, depth=feature.depth)
+    return Hidden(
+        at=middle, run=seat.along, width=feature.width, depth=feature.depth, ids=(feature.id,)
+    )
 
 
 def wanted_cuts(part: Part) -> tuple[SectionCut, ...]:
@@ -120,7 +181,7 @@ def _section(view: LineView, hidden: Hidden, sheet: OnSheet) -> Drawn | None:
         drawn = _enlarged(view, (low, high), scale, sheet.scale)
         placed = sheet.placed(drawn, _framed(size, scale, view.name), to)
         if placed is not None:
-            return placed
+            return _seen(placed, hidden, scale, sheet)
     centre = flat(view, hidden.at)
     reach = max(1.3 * hidden.depth, 1.3 * hidden.width, 8.0)
     part = cropped(view, centre, reach)
@@ -129,8 +190,15 @@ def _section(view: LineView, hidden: Hidden, sheet: OnSheet) -> Drawn | None:
         drawn = _enlarged(part, box, scale, sheet.scale)
         placed = sheet.placed(drawn, _framed((2 * reach, 2 * reach), scale, view.name), to)
         if placed is not None:
-            return placed
+            return _seen(placed, hidden, scale, sheet)
     return None
+
+
+def _seen(drawn: Drawn, hidden: Hidden, scale: Scale, sheet: OnSheet) -> Drawn:
+    """Keep which features are large enough on paper now."""
+    if hidden.width * scale.factor >= SEEN:
+        sheet.seen.update(hidden.ids)
+    return drawn
 
 
 def larger(than: Scale, size: Point, most: Point) -> list[Scale]:

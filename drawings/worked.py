@@ -7,6 +7,7 @@ wood. Both the machine's file and the dimensions of a shop drawing are read from
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from drawings import polyhedron
 from drawings.loops import Shape, circle, hull, obround, within
@@ -43,6 +44,7 @@ class WorkedFace:
     nearest: str = ""
 
 
+@lru_cache(maxsize=8)
 def worked_faces(part: Part) -> tuple[WorkedFace, ...]:
     """Every worked face of ``part``; the one that is worked most on the flat comes first."""
     body = polyhedron.base(part)

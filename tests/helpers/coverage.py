@@ -33,6 +33,7 @@ AXES = {
     "front": (0, 2),
     "back": (0, 2),
     "right": (2, 1),
+    "right end, lying": (1, 2),
 }
 """The part's axes along u and v of each view as it stands on a sheet."""
 
