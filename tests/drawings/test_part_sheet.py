@@ -98,11 +98,20 @@ def test_a_mortise_in_an_edge_is_drawn_in_the_edge_view():
 
 
 def test_work_on_an_end_calls_for_the_end_view():
-    plain, bored = board(600, 200, 20), board(600, 200, 20, hole((600, 60, 8), 8, 30, neg(X)))
+    plain, bored = board(400, 200, 20), board(400, 200, 20, hole((400, 60, 8), 8, 30, neg(X)))
     assert [view.name for view in iso(plain).views] == ["top", "front"]
     sheet = iso(bored)
     assert [view.name for view in sheet.views] == ["top", "front", "right"]
     assert sorted(distances(sheet, "right", "shelf-pin-hole-1")) == pytest.approx([8, 60])
+
+
+def test_an_end_without_room_beside_the_part_lies_level():
+    """600 x 200 is 300 long at 1:2: the end, 100 wide, lies under it."""
+    sheet = iso(board(600, 200, 20, hole((600, 60, 8), 8, 30, neg(X))))
+    assert str(sheet.scale) == "1:2"
+    assert [view.name for view in sheet.views] == ["top", "front", "right end, lying"]
+    assert sorted(distances(sheet, "right end, lying", "shelf-pin-hole-1")) == [8, 60]
+    assert collisions(sheet) == []
 
 
 def test_work_on_the_far_side_says_so():
