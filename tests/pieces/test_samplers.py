@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from enum import StrEnum
 from functools import cache
+from typing import get_args
 
 import pytest
 from pydantic import BaseModel
@@ -10,15 +11,16 @@ from pydantic import BaseModel
 from ground.findings import Severity
 from models.parts.assembly import Motion
 from models.parts.part import PartKind
-from specs.base import BaseKind, FixingKind, FootKind, PlinthCorners
+from specs.base import BaseKind, FixingKind, FootKind, PlinthCorners, Stretchers
 from specs.case import BackFixing, BackKind, CornerKind, Enters
 from specs.doors import DoorFrame, DoorKind, StopKind
 from specs.drawers import BoxCornerKind, CornerPins, InlaidBars, PullKind
 from specs.edging import EdgingCorners, EdgingKind
 from specs.hardware import Closing, CupFixing, FittingKind, Opens
-from specs.joints import Helper, JointKind
+from specs.joints import ApronJoint, Helper, JointKind, StretcherJoint
 from specs.openings import Split
 from specs.shelves import Support
+from specs.spec import Spec
 from tests.helpers.examples import EXAMPLES, piece, spec
 
 SAMPLERS = tuple(name for name in EXAMPLES if name.startswith("joint-sampler"))
@@ -82,52 +84,74 @@ def test_every_word_of_every_list_is_used(kinds: type[StrEnum]) -> None:
     assert used == {word.value for word in kinds}
 
 
-def kinds_of(*path: str) -> set[str]:
-    """The kinds of joint at ``path`` (names of fields) of any record of any example."""
-    found: set[str] = set()
+def choices(annotation: object) -> frozenset[type[BaseModel]]:
+    """The records that may stand in a field."""
+    if isinstance(annotation, type):
+        own = issubclass(annotation, BaseModel)
+        return frozenset({annotation} if own else ())
+    return frozenset().union(*(choices(inside) for inside in get_args(annotation)))
+
+
+def sections(record: type[BaseModel], seen: set[type[BaseModel]]) -> set[type[BaseModel]]:
+    """A record of the language, and every one that may stand in it."""
+    if record not in seen:
+        seen.add(record)
+        for field in record.model_fields.values():
+            for inside in choices(field.annotation):
+                sections(inside, seen)
+    return seen
+
+
+LANGUAGE = sections(Spec, set())
+UNIONS = {
+    choices(field.annotation): f"{record.__name__}.{name}"
+    for record in LANGUAGE
+    for name, field in record.model_fields.items()
+    if len(choices(field.annotation)) > 1
+}
+"""Every closed union of the language, and one field that takes it."""
+
+
+@cache
+def chosen() -> dict[frozenset[type[BaseModel]], set[type[BaseModel]]]:
+    """What the examples write in the fields of each union."""
+    found: dict[frozenset[type[BaseModel]], set[type[BaseModel]]] = {}
     for name in EXAMPLES:
         for record in records(spec(name)):
-            value: object = record
-            for field in path:
-                value = getattr(value, field, None)
-            kind = getattr(value, "kind", None)
-            found |= {str(kind)} if kind is not None else set()
+            for field, info in type(record).model_fields.items():
+                inside = directly(getattr(record, field))
+                found.setdefault(choices(info.annotation), set()).update(map(type, inside))
     return found
 
 
-def test_every_joint_is_used_where_it_may_stand() -> None:
-    assert kinds_of("aprons", "joint") == {
-        "loose tenon",
-        "mortise and tenon",
-        "dowel",
-        "pocket screw",
-    }
-    assert kinds_of("dividers", "joint") == {
-        "dowel",
-        "dado",
-        "stopped dado",
-        "loose tenon",
-        "screw",
-        "pocket screw",
-        "tongue and groove",
-    }
-    assert kinds_of("joints", "top") | kinds_of("joints", "bottom") == {
-        "spline",
-        "loose tenon",
-        "dowel",
-        "screw",
-        "pocket screw",
-        "tongue and groove",
-    }
+def directly(value: object) -> Iterator[BaseModel]:
+    """The records in one field, not those within them."""
+    if isinstance(value, BaseModel):
+        yield value
+    elif isinstance(value, dict | tuple):
+        for one in value.values() if isinstance(value, dict) else value:
+            yield from directly(one)
+
+
+@pytest.mark.parametrize("union", UNIONS, ids=lambda union: UNIONS[union])
+def test_every_member_of_every_union_is_used(union: frozenset[type[BaseModel]]) -> None:
+    """Joints of the case, of dividers, aprons and stretchers, corners of boxes, fittings, bases."""
+    assert {kind.__name__ for kind in chosen()[union]} == {kind.__name__ for kind in union}
+
+
+def test_every_stretcher_joint_holds_a_stretcher() -> None:
+    """And not only a rail, which takes the same joints."""
+    kinds = get_args(get_args(StretcherJoint)[0])
+    stretchers = [r for name in EXAMPLES for r in records(spec(name)) if isinstance(r, Stretchers)]
+    assert {type(asked.joint) for asked in stretchers} == set(kinds)
+
+
+def test_every_joint_of_a_door_frame_and_both_adornments_of_a_rabbet_are_used() -> None:
+    kinds = get_args(get_args(ApronJoint)[0])
     frames = [r for name in EXAMPLES for r in records(spec(name)) if isinstance(r, DoorFrame)]
-    assert {str(frame.joint.kind) for frame in frames if frame.joint} == {
-        "loose tenon",
-        "mortise and tenon",
-        "dowel",
-        "pocket screw",
-    }
-    kinds = {type(r) for name in EXAMPLES for r in records(spec(name))}
-    assert {CornerPins, InlaidBars} <= kinds
+    assert {type(frame.joint) for frame in frames if frame.joint} == set(kinds)
+    used = {type(r) for name in EXAMPLES for r in records(spec(name))}
+    assert {CornerPins, InlaidBars} <= used
 
 
 FITTINGS = {
