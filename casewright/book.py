@@ -10,6 +10,7 @@ from casewright.sums import worked
 from drawings.book.eyes import FRONT, Shown, arrows, corners, scene, spread
 from drawings.book.tags import tags
 from ground.vectors import ORIGIN
+from models.parts.assembly import Assembly
 from models.parts.part import PartKind
 from models.parts.scenes import Drawn, Scene
 from models.parts.views import Point
@@ -30,12 +31,15 @@ def scenes(works: "Works") -> tuple[Scene, ...]:
     kinds = {part.label: part.kind for part in works.assembly.parts}
     whole = tuple(c.id for c in works.assembly.copies if kinds[c.label] not in small)
     cover = Scene(name=COVER, standing=whole, right=FRONT[0], up=FRONT[1])
-    return (cover, *(scene(shown(step, works), works.assembly) for step in step_plan(works)))
+    return (
+        cover,
+        *(scene(shown(step, works.assembly), works.assembly) for step in step_plan(works)),
+    )
 
 
-def shown(step: "Step", works: "Works") -> Shown:
+def shown(step: "Step", assembly: Assembly) -> Shown:
     """What a step shows: parts that stand and wait are not marked."""
-    joints = {joint.id: joint for joint in works.assembly.joints}
+    joints = {joint.id: joint for joint in assembly.joints}
     waiting = tuple(move.copy for move in step.moves if move.way is None)
     return Shown(
         name=f"step-{step.order}",
@@ -112,7 +116,7 @@ def pictures(works: "Works") -> dict[str, str]:
         cover = works.scenes[COVER]
         found[COVER] = scene_svg(cover, COVER_ROOM, tint=coloured(works, cover))
     for step in step_plan(works):
-        view = shown(step, works)
+        view = shown(step, works.assembly)
         drawn = works.scenes.get(view.name)
         if drawn is not None:
             marks = Marks(

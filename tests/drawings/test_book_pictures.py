@@ -1,7 +1,6 @@
 """How the steps are shown: apart, with arrows along their ways and labels clear of one another."""
 
 import re
-from types import SimpleNamespace
 
 import pytest
 
@@ -23,7 +22,7 @@ RECT = re.compile(r'<rect x="([-\d.]+)" y="([-\d.]+)" width="([\d.]+)" height="(
 
 
 def view(step):
-    return shown(step, SimpleNamespace(assembly=PIECE))
+    return shown(step, PIECE)
 
 
 @pytest.mark.parametrize("step", STEPS, ids=lambda step: step.title[:24])
@@ -104,7 +103,7 @@ def test_labels_do_not_cover_one_another(step):
     ]
     assert len(fields) == len(taken)
     assert len(taken) >= 0.6 * len(wanted)
-    assert {text for text in LABEL.findall(said)} >= {t.text for t in wanted if t.marked}, "moving"
+    assert set(LABEL.findall(said)) >= {t.text for t in wanted if t.marked}, "moving"
     assert not any(meet(a, b) for n, a in enumerate(fields) for b in fields[n + 1 :])
 
 
