@@ -5,7 +5,7 @@ angle) or over it (first angle), the right end stands beside it where something 
 Distances start at the left end, the front edge and the bottom, from which the maker registers.
 """
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import replace
 
 from drawings import polyhedron
@@ -18,6 +18,7 @@ from drawings.details import detail_additions
 from drawings.drafts import Draft, Place, Remark, places
 from drawings.fixing import Fix, counts_up, extent, fixes
 from drawings.in_place import in_place_additions
+from drawings.laying import Laid, laid
 from drawings.lettering import size
 from drawings.notes import counted, easings_note
 from drawings.records import Axis, Issue, Note, Sheet
@@ -236,9 +237,26 @@ def _general(part: Part, units: Units, far: frozenset[int]) -> list[Note]:
         lines.append(f"cut to final size {part.stage}")
     if part.note:
         lines.append(part.note)
+    lines += _templates(laid(part))
     end, edge, side = (pair[axis in far] for axis, pair in enumerate(REGISTERED))
     lines.append(f"distances from the {end} end, the {edge} edge and the {side}")
     return [general_note(line) for line in lines]
+
+
+def _templates(found: tuple[Laid, ...]) -> list[str]:
+    """Which cuts templates give, and the edge that each is laid on; those alike in one line."""
+    alike: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for one in found:
+        kinds = Counter(str(trim.kind) for trim in one.trims)
+        given = ", ".join(
+            kind if count == 1 else f"{count} {kind}s" for kind, count in kinds.items()
+        )
+        alike[(one.edge, given)].append(one.face)
+    return [
+        f"{'template' if len(faces) == 1 else 'templates'} of the {' and the '.join(faces)}, "
+        f"laid on the {edge}: {given}"
+        for (edge, given), faces in alike.items()
+    ]
 
 
 def _easings(part: Part, units: Units) -> list[Note]:

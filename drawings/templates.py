@@ -5,20 +5,18 @@ Taken from the worked faces, as the machine's files are. Lengths in mm.
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from itertools import pairwise
 
-from drawings import polyhedron
+from drawings.laying import is_shaped, laid, shaped_faces
 from drawings.lettering import size, text_box
-from drawings.loops import Loop, Shape, as_loop, box, hull
-from drawings.marks import Mark, flat
+from drawings.loops import Loop, Shape, as_loop, box
+from drawings.marks import Mark
 from drawings.records import Align, Pen, Text
-from drawings.seats import face_plane
 from drawings.tiling import Piece
-from drawings.worked import face_frame, worked_faces
+from drawings.worked import worked_faces
 from ground.quantities import Units
-from ground.vectors import Plane
 from models.parts.assembly import Assembly
-from models.parts.blank import FACES
 from models.parts.features import Channel, Countersink, Hole, Mortise, Waste
 from models.parts.part import Part, PartKind
 from models.parts.views import Arc, Line, Point, Stroke
@@ -56,6 +54,7 @@ def templates(assembly: Assembly, units: Units) -> tuple[Piece, ...]:
 def of_part(part: Part, units: Units) -> Iterator[Piece]:
     """The templates of one part: each face that is shaped, jointed or drilled, its windows."""
     seen: set[str] = set()
+    edges = {one.face: one.edge for one in laid(part)}
     for face in worked_faces(part):
         seen.add(face.name)
         if isinstance(face.outline, Loop) and not face.outline.corners:
@@ -63,11 +62,19 @@ def of_part(part: Part, units: Units) -> Iterator[Piece]:
         marks = tuple(mark for mark in face.marks if laid_out(mark))
         shaped = is_shaped(face.outline)
         for window in windows(face.outline, marks, shaped=shaped):
-            yield piece(part, face.name, face.outline, face.marks, window, units)
+            made = piece(part, face.name, face.outline, face.marks, window, units)
+            yield with_edge(made, edges.get(face.name))
     for name, outline in shaped_faces(part):
         if name not in seen:
             for window in windows(outline, (), shaped=True):
-                yield piece(part, name, outline, (), window, units)
+                yield with_edge(piece(part, name, outline, (), window, units), edges.get(name))
+
+
+def with_edge(made: Piece, edge: str | None) -> Piece:
+    """A template that says on which edge of the part it is laid, where its angles count from."""
+    if edge is None:
+        return made
+    return replace(made, title=f"{made.title}, laid on the {edge}")
 
 
 def laid_out(mark: Mark) -> bool:
@@ -79,41 +86,6 @@ def laid_out(mark: Mark) -> bool:
             return length <= LONGEST
         case _:
             return False
-
-
-def is_shaped(outline: Shape) -> bool:
-    """Tell whether an outline is anything but an upright rectangle."""
-    if not isinstance(outline, Loop):
-        return False
-    (low_u, low_v), (high_u, high_v) = box(outline)
-    corners = outline.points
-    return any(
-        min(abs(u - low_u), abs(u - high_u)) > SQUARE
-        or min(abs(v - low_v), abs(v - high_v)) > SQUARE
-        for u, v in corners
-    )
-
-
-def shaped_faces(part: Part) -> Iterator[tuple[str, Shape]]:
-    """The long faces of a part with slanted sides, each in its true shape."""
-    body = polyhedron.base(part)
-    names = [facet.name for facet in body]
-    if all(name in FACES for name in names):
-        return
-    for name in dict.fromkeys(names):
-        plane = face_plane(part, body, name)
-        if abs(plane.normal[0]) > math.cos(math.pi / 4):
-            continue
-        outline = true_shape(part, body, name, plane)
-        if is_shaped(outline):
-            yield name, outline
-
-
-def true_shape(part: Part, body: polyhedron.Body, name: str, plane: Plane) -> Shape:
-    """What a face itself covers, seen square to it."""
-    frame = face_frame(name, plane, part.blank, body)
-    corners = (corner for facet in body if facet.name == name for corner in facet.corners)
-    return hull(flat(frame, corners))
 
 
 Box = tuple[Point, Point]
