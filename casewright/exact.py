@@ -14,11 +14,12 @@ from casewright.workers import Ended, StartError, Workers
 from ground.findings import Finding, Severity
 from ground.tolerances import CLASH_VOLUME
 from ground.vectors import Frame, Vec, along, cross, dot, scale, sub
-from models.parts.assembly import Assembly, Copy, Motion, Mover
+from models.parts.assembly import Assembly, Motion, Mover
+from models.setting_out.densities import part_density
 
 LIMIT: Final = 900.0
 """Seconds that the whole look may take; the largest piece known takes about thirty."""
-SHARES: Final = (0.25, 0.5, 0.75, 1.0)
+SHARES: Final = (1 / 3, 2 / 3, 1.0)
 """Of a mover's way, where it is looked at."""
 SOURCE: Final = "the solids themselves"
 
@@ -35,9 +36,10 @@ class Met:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exact:
-    """What the kernel says: exact volumes by label (mm3), what met, what could not be made."""
+    """What the kernel says: volumes (mm3) and middles by label, what met, what cannot be made."""
 
     volumes: dict[str, float]
+    middles: dict[str, Vec]
     met: tuple[Met, ...]
     failed: tuple[tuple[str, str], ...]
 
@@ -98,6 +100,7 @@ def look(assembly: Assembly) -> Exact:
         ]
     return Exact(
         volumes={label: volume(one.wrapped) for label, one in solids.items()},
+        middles={label: one.Center().toTuple() for label, one in solids.items()},
         met=tuple(one for one in met if one.volume > CLASH_VOLUME),
         failed=tuple(failed),
     )
@@ -175,36 +178,44 @@ def _meeting(assembly: Assembly, one: Met) -> Finding:
 
 
 def _summary(checked: Checked, found: Exact) -> Finding:
-    """How far the exact mass is from the quick one."""
+    """The exact mass and centre of gravity beside the quick ones."""
     from checks.placed import read
 
     piece = read(checked.assembly, checked.spec)
-    exact = _mass(checked, found.volumes, checked.assembly.copies)
+    kg, middle = _weighed(
+        (found.volumes[one.part.label] * known.kg_m3 / 1e9, one.copy.placement.point(at))
+        for one in piece.placed
+        if (at := found.middles.get(one.part.label)) is not None
+        and (known := part_density(one.part, checked.spec.materials)) is not None
+    )
+    quick, near = _weighed((weight.kg, weight.at) for weight in piece.masses.values())
     movers = len(checked.assembly.movers)
     return Finding(
         code="exact.looked",
         severity=Severity.NOTE,
         subject="the piece",
         message=f"{len(found.volumes)} solids made and compared, closed and with each of {movers} "
-        f"drawers and doors at a quarter, half, three quarters and all of its way; they weigh "
-        f"{exact:.2f} kg, {piece.kg:.2f} kg by the quick check",
-        value=round(exact, 6),
+        f"drawers and doors at a third, two thirds and all of its way; they weigh "
+        f"{kg:.2f} kg about {_place(middle)}, by the quick check {quick:.2f} kg about "
+        f"{_place(near)}",
+        value=round(kg, 6),
         unit="kg",
         source=SOURCE,
     )
 
 
-def _mass(checked: Checked, volumes: dict[str, float], copies: Iterable[Copy]) -> float:
-    from models.setting_out.densities import part_density
+def _weighed(lumps: Iterable[tuple[float, Vec]]) -> tuple[float, Vec]:
+    """The mass (kg) of lumps, and their centre of gravity (mm)."""
+    found = tuple(lumps)
+    kg = sum(mass for mass, _ in found)
+    if not kg:
+        return (0.0, (0.0, 0.0, 0.0))
+    x, y, z = (sum(mass * at[axis] for mass, at in found) / kg for axis in range(3))
+    return (kg, (x, y, z))
 
-    known = {
-        part.label: part_density(part, checked.spec.materials) for part in checked.assembly.parts
-    }
-    return sum(
-        volumes[copy.label] * weight.kg_m3 / 1e9
-        for copy in copies
-        if copy.label in volumes and (weight := known[copy.label]) is not None
-    )
+
+def _place(at: Vec) -> str:
+    return "({:.0f}, {:.0f}, {:.0f})".format(*at)
 
 
 def _lost(assembly: Assembly, reason: str) -> Finding:

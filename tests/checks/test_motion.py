@@ -122,19 +122,6 @@ def test_the_kernel_agrees_where_a_door_meets_a_pull() -> None:
         assert bool(meets(alone, placed, at, 1.0)) is meeting
 
 
-@pytest.mark.kernel
-@pytest.mark.slow
-@pytest.mark.parametrize("name", EXAMPLES)
-def test_the_kernel_agrees_closed_half_open_and_open(name: str) -> None:
-    from tests.helpers.moving import meets, shapes
-
-    found = piece(name)
-    placed = shapes(found)
-    for one in found.movers:
-        for part in (0.0, 0.5, 1.0):
-            assert meets(found, placed, one, part) == [], f"{one.id} at {part}"
-
-
 def codes(*swaps: tuple[str, str]) -> dict[str, Finding]:
     return {one.code: one for one in find_motion(look(DEMO, *swaps))}
 

@@ -156,7 +156,7 @@ def test_slots_of_a_tall_front_are_too_short_when_it_moves_far():
     assert found(far, find_across)["movement.slot_short"].severity is Severity.WARNING
 
 
-@settings(max_examples=15)
+@settings(max_examples=8)
 @given(st.floats(41, 85), st.floats(0.5, 10))
 def test_a_damper_month_never_leaves_more(damp, more):
     def left(humidity: float) -> float:

@@ -141,7 +141,7 @@ def test_a_value_from_memory_is_marked_in_the_message():
     assert "from memory" in found(spec(CHEST), find_sag)["sag.drawer_bottom"].message
 
 
-@settings(max_examples=20)
+@settings(max_examples=10)
 @given(st.integers(50, 1500), st.integers(10, 500))
 def test_more_load_never_sags_less(force, more):
     def now(load: float) -> float:

@@ -173,7 +173,7 @@ def test_a_mirrored_piece_has_the_same_ratios(hung):
         assert mine.present == pytest.approx(theirs.present, rel=1e-6)
 
 
-@settings(max_examples=15)
+@settings(max_examples=8)
 @given(st.floats(400, 1500), st.floats(10, 500))
 def test_heavier_drawers_never_stand_better_open(density, more):
     def ratio(kg: float) -> float:

@@ -1,4 +1,4 @@
-"""Volumes without the kernel against the kernel's, and by hand."""
+"""Volumes without the kernel, by hand; tests/casewright/test_exact.py has the kernel's."""
 
 import pytest
 from hypothesis import given
@@ -6,28 +6,8 @@ from hypothesis import strategies as st
 
 from checks.placed import read
 from checks.solid_geometry import box, chord, clipped, inside, lump, removed
-from checks.volumes import lump_of
 from ground.vectors import Plane
 from tests.helpers.examples import EXAMPLES, piece, spec
-
-
-@pytest.mark.kernel
-@pytest.mark.parametrize("name", EXAMPLES)
-def test_every_part_of_the_examples_weighs_what_its_solid_does(name):
-    """Within 2 % for small parts, whose holes meet their cuts; within 0.01 % of the whole."""
-    from models.solids.solid import solid
-
-    mine = kernels = 0.0
-    for part in piece(name).parts:
-        if not part.made:
-            continue
-        shape = solid(part)
-        found = lump_of(part)
-        middle = shape.Center()
-        assert found.volume == pytest.approx(shape.Volume(), rel=0.02), part.name
-        assert found.centre == pytest.approx((middle.x, middle.y, middle.z), abs=0.2), part.name
-        mine, kernels = mine + found.volume, kernels + shape.Volume()
-    assert mine == pytest.approx(kernels, rel=1e-4)
 
 
 def test_a_box_cut_by_a_slant():
