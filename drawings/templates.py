@@ -17,7 +17,7 @@ from drawings.tiling import Piece
 from drawings.worked import worked_faces
 from ground.quantities import Units
 from models.parts.assembly import Assembly
-from models.parts.features import Channel, Countersink, Hole, Mortise, Waste
+from models.parts.features import Channel, ChannelKind, Countersink, Hole, Mortise, Waste
 from models.parts.part import Part, PartKind
 from models.parts.views import Arc, Line, Point, Stroke
 
@@ -32,7 +32,9 @@ NEAR = 40.0
 EDGE = 90.0
 """A window this near an edge goes out to it."""
 LONGEST = 120.0
-"""Channels longer than this are run along a fence, not laid out."""
+"""Of a channel longer than this, which is run along a fence, its ends are laid out."""
+CHANNEL_END = 30.0
+"""So much of each end."""
 SQUARE = 1e-6
 CROSS = 2.5
 """Half the length of a centre mark beyond its hole's edge."""
@@ -59,7 +61,7 @@ def of_part(part: Part, units: Units) -> Iterator[Piece]:
         seen.add(face.name)
         if isinstance(face.outline, Loop) and not face.outline.corners:
             continue  # nothing is left of the face: there is nothing to lay a template on
-        marks = tuple(mark for mark in face.marks if laid_out(mark))
+        marks = [spot for mark in face.marks for spot in spots(mark)]
         shaped = is_shaped(face.outline)
         for window in windows(face.outline, marks, shaped=shaped):
             made = piece(part, face.name, face.outline, face.marks, window, units)
@@ -92,11 +94,29 @@ Box = tuple[Point, Point]
 """The lower left and the upper right corner of an upright rectangle."""
 
 
-def windows(outline: Shape, marks: Iterable[Mark], *, shaped: bool) -> list[Box]:
+def spots(mark: Mark) -> list[Box]:
+    """What of a mark is to be laid out: all of it, or the two ends of a long channel."""
+    if laid_out(mark):
+        return [box(mark.shape)]
+    (left, low), (right, high) = box(mark.shape)
+    if not isinstance(mark.feature, Channel) or mark.feature.kind is ChannelKind.RABBET:
+        return []
+    if right - left > high - low:
+        return [
+            ((left, low), (left + CHANNEL_END, high)),
+            ((right - CHANNEL_END, low), (right, high)),
+        ]
+    return [
+        ((left, low), (right, low + CHANNEL_END)),
+        ((left, high - CHANNEL_END), (right, high)),
+    ]
+
+
+def windows(outline: Shape, marks: Iterable[Box], *, shaped: bool) -> list[Box]:
     """The stretches of a face that are worth paper, each out to an edge that it is laid on."""
     whole = box(outline)
     (low_u, low_v), (high_u, high_v) = whole
-    found = [grown(box(mark.shape), AROUND) for mark in marks]
+    found = [grown(spot, AROUND) for spot in marks]
     if shaped:
         ends = [(low_u, high_u)]
         if high_u - low_u > WHOLE:
@@ -165,7 +185,7 @@ def piece(
     texts: list[Text] = []
     for mark in marks:
         strokes += marked(mark, window)
-        taken.append(box(mark.shape))
+        taken += [box(mark.shape), *around_cross(mark)]
     told: set[str] = set()
     for mark in marks:
         if mark.feature.id not in told and (text := said(mark, window, taken, units)) is not None:
@@ -277,12 +297,29 @@ def marked(mark: Mark, window: Box) -> Iterator[tuple[Pen, Stroke]]:
     """The outline of a mark, and a centre mark where it is round."""
     for stroke in within(sides(mark.shape), window):
         yield (Pen.THIN, stroke)
-    if isinstance(mark.feature, Hole | Countersink) and inside(mark.shape, window):
-        (left, low), (right, high) = box(mark.shape)
-        u, v = (left + right) / 2, (low + high) / 2
-        arm = (right - left) / 2 + CROSS
-        yield (Pen.THIN, Line((u - arm, v), (u + arm, v)))
-        yield (Pen.THIN, Line((u, v - arm), (u, v + arm)))
+    if mark.centre is None or not isinstance(mark.feature, Hole | Countersink):
+        return
+    arms = around_cross(mark)
+    if not inside(mark.shape, window):
+        return
+    u, v = mark.centre
+    for (left, low), (right, high) in arms:
+        ends = ((left, v), (right, v)) if right - left > high - low else ((u, low), (u, high))
+        arm = clip(*ends, window)
+        if arm is not None:
+            yield (Pen.THIN, arm)
+
+
+def around_cross(mark: Mark) -> list[Box]:
+    """The boxes of the two arms of a hole's centre mark; it is where the bit goes in."""
+    if mark.centre is None or not isinstance(mark.feature, Hole | Countersink):
+        return []
+    u, v = mark.centre
+    arm = (mark.size or 0.0) / 2 + CROSS
+    return [
+        ((u - arm, v - SQUARE), (u + arm, v + SQUARE)),
+        ((u - SQUARE, v - arm), (u + SQUARE, v + arm)),
+    ]
 
 
 def said(mark: Mark, window: Box, taken: Iterable[Box], units: Units) -> Text | None:

@@ -1,5 +1,6 @@
 """templates.pdf: full-size paper templates, tiled, after a page that says how to print them."""
 
+import re
 from typing import Any
 
 from drawings.tiling import Leaf, Piece, leaves
@@ -8,6 +9,9 @@ from exporters.names import plain
 from exporters.tiles import BARS, leaves_svg
 from exporters.typeset import pdf
 from specs.spec import Paper
+
+WINDOW = re.compile(r" \((?:left end|right end|begins [^()]*)\)")
+"""What a template's title says of the stretch of its face."""
 
 HOW = (
     "Print every page at 100 %: “actual size”, never “fit to page”.",
@@ -68,12 +72,21 @@ def title_of(leaf: Leaf) -> str:
 
 
 def listed(laid: tuple[Leaf, ...]) -> list[tuple[str, str]]:
-    """Every template with the leaves that it is on."""
+    """Every face with the leaves that its templates are on."""
     found: dict[str, list[int]] = {}
     for place, leaf in enumerate(laid, 1):
         for patch in leaf.patches:
-            found.setdefault(plain(patch.piece.title), []).append(place)
-    return [
-        (title, str(places[0]) if len(places) == 1 else f"{places[0]}–{places[-1]}")
-        for title, places in found.items()
-    ]
+            face = WINDOW.sub("", patch.piece.title)
+            found.setdefault(plain(face), []).append(place)
+    return [(title, runs(places)) for title, places in found.items()]
+
+
+def runs(places: list[int]) -> str:
+    """Numbers of leaves, those that follow one another as from – to: ``1–3, 7``."""
+    found: list[list[int]] = []
+    for place in sorted(set(places)):
+        if found and place == found[-1][-1] + 1:
+            found[-1].append(place)
+        else:
+            found.append([place])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in found)

@@ -10,13 +10,17 @@ from pypdf import PdfReader
 
 from drawings.paper import SIZES
 from drawings.records import Pen
-from drawings.templates import templates
+from drawings.templates import of_part, templates
 from drawings.tiling import OVERLAP, Piece, leaves, room
-from exporters.templates import templates_pdf
+from exporters.templates import runs, templates_pdf
+from ground.quantities import Units
+from ground.vectors import X
+from models.parts.features import Channel, ChannelKind, Seat
 from models.parts.part import PartKind
 from models.parts.views import Line
 from specs.spec import Paper
 from tests.helpers.examples import DEMO, EXAMPLES, piece, spec
+from tests.helpers.hand_made_parts import board, hole
 from tests.helpers.pdf_lines import segments
 
 
@@ -80,6 +84,50 @@ def test_every_leg_and_every_drilled_panel_has_a_template():
             assert f"{part.label} {part.name}" in text
         if part.name.startswith("leg"):
             assert f"{part.label} {part.name}" in text
+
+
+def test_leaves_of_one_template_are_counted_together():
+    assert runs([4]) == "4"
+    assert runs([1, 2, 3, 7, 7]) == "1–3, 7"
+    assert runs([10, 5]) == "5, 10"
+
+
+LONG_GROOVE = Channel(
+    seat=Seat((100.0, 60.0, 18.0), X, (0.0, 0.0, -1.0)),
+    kind=ChannelKind.GROOVE,
+    length=400.0,
+    width=6.0,
+    depth=8.0,
+    made_by="test",
+)
+
+
+def test_a_long_groove_has_both_of_its_ends_on_paper():
+    """From 100 to 500, its walls at 57 and 63: the ends are seen, the middle is not."""
+    found = list(of_part(board(600, 200, 18, LONG_GROOVE), Units.MM))
+    walls = [
+        (line.start[0], line.end[0])
+        for piece in found
+        for _, line in piece.strokes
+        if isinstance(line, Line) and line.start[1] == line.end[1] == pytest.approx(57.0)
+    ]
+    reached = [u for wall in walls for u in wall]
+    assert min(reached) == pytest.approx(100.0)
+    assert max(reached) == pytest.approx(500.0)
+    assert not any(low < 300.0 < high for low, high in map(sorted, walls))
+
+
+def test_the_cross_of_a_hole_that_breaks_an_edge_is_where_the_bit_goes_in():
+    """20 across, 5 from the front edge: the middle of what is left of it lies further in."""
+    part = board(300, 100, 18, hole((150, 5, 18), 20, 6))
+    (made,) = [piece for piece in of_part(part, Units.MM) if ", top" in piece.title]
+    arms = [
+        line for _, line in made.strokes if isinstance(line, Line) and 130 < line.start[0] < 170
+    ]
+    level = [line.start[1] for line in arms if line.start[1] == line.end[1] and line.start[1] > 0]
+    plumb = [line.start[0] for line in arms if line.start[0] == line.end[0]]
+    assert level == pytest.approx([5.0])
+    assert plumb == pytest.approx([150.0])
 
 
 def test_the_same_templates_give_the_same_bytes():
