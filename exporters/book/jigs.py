@@ -98,6 +98,12 @@ def bit_words(bit: Bit, units: Units) -> str:
     return f"{bit.kind} {across}, {deep}"
 
 
+def bits(found: Iterable[Bit], units: Units) -> str:
+    """Every bit that goes through a guide, as a sentence."""
+    said = "; ".join(bit_words(bit, units) for bit in found)
+    return f"{said[:1].upper()}{said[1:]}"
+
+
 def levelling(jig: LevellingWedge, units: Units) -> Words:
     """A wedge under a workpiece."""
     makes = (
@@ -138,11 +144,7 @@ def sled_row(setting: SledSetting, units: Units) -> str:
 
 def strip(jig: HoleStrip, units: Units) -> Words:
     """A drilled strip."""
-    bits = "; ".join(bit_words(bit, units) for bit in jig.bits)
-    makes = (
-        f"A straight strip of hardwood or ply with a lip, {len(jig.places)} holes, every one "
-        f"measured from the lip. {bits}. Turn it over for the other hand."
-    )
+    makes = f"{len(jig.places)} holes. {bits(jig.bits, units)}."
     grouped: dict[tuple[str, str, str], list[str]] = {}
     for row in jig.rows:
         said = f"{size(row.aside, units)} from {row.beside}"
@@ -157,8 +159,9 @@ def strip(jig: HoleStrip, units: Units) -> Words:
 
 def guide(jig: GuideBlock, units: Units) -> Words:
     """A block for a slanted hole."""
-    bits = "; ".join(bit_words(bit, units) for bit in jig.bits)
-    makes = f"A hardwood block with one hole {slant(jig.lean)} from square. {bits}."
+    makes = (
+        f"A hardwood block with one hole {slant(jig.lean)} from square. {bits(jig.bits, units)}."
+    )
     return "Guide block for slanted holes", makes, [[places(jig.uses), ""]]
 
 
