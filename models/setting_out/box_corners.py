@@ -1,13 +1,14 @@
 """Which joint holds the corners of a drawer box, what it does to the sizes, what is against it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import assert_never
 
 from ground.errors import Path
 from ground.findings import Finding, Severity
 from ground.quantities import Slope
+from ground.tolerances import LENGTH_EPS
 from models.parts.joints.applied_front import LENGTHS
 from models.parts.joints.box_butt import FROM_EDGE, butt_fit, butt_screwed
 from models.parts.joints.box_corner import BoxCorner, CornerFit
@@ -173,13 +174,22 @@ def _bars(asked: InlaidBars, room: CornerRoom, depth: float) -> tuple[Bars, list
 def _heights(
     count: int, size: float, room: CornerRoom, what: str
 ) -> tuple[tuple[float, ...], list[Finding]]:
-    """Middles of pins or bars ``size`` tall, and whether they stand too close."""
-    heights = pin_heights(count, size, above=room.groove.span[1], height=room.height)
+    """Middles of pins or bars ``size`` tall, and whether they stand too close to anything."""
+    top = room.groove.span[1]
+    heights = pin_heights(count, size, above=top, height=room.height)
     least = 2 * PIN_FROM_EDGE * size
     apart = (heights[-1] - heights[0]) / (count - 1) if count > 1 else least
-    if apart >= least:
-        return heights, []
-    return heights, [_weak(f"joint.{what}s_crowded", f"{what}s' distance", room, apart, least)]
+    found: list[Finding] = []
+    if apart < least - LENGTH_EPS:
+        found.append(_weak(f"joint.{what}s_crowded", f"{what}s' distance", room, apart, least))
+    over = min(heights) - size / 2 - top
+    wanted = (PIN_FROM_EDGE - 0.5) * size
+    if over < wanted - LENGTH_EPS:
+        kept = f"{what}s over the bottom's groove"
+        weak = _weak(f"joint.{what}s_cut_groove", kept, room, over, wanted)
+        cut = over <= LENGTH_EPS
+        found.append(replace(weak, severity=Severity.ERROR) if cut else weak)
+    return heights, found
 
 
 def _rabbet_with_bars(corner: BoxCorner, depth: float, bars: Bars) -> Halves:
