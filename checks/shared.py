@@ -93,19 +93,38 @@ def shared(one: Placed, other: Placed) -> float:
     """Volume (mm3) that two placed parts share for certain, in the first one's axes."""
     carry = other.copy.placement.then(one.copy.placement.inverse())
     mine, theirs = core(*one.part.shape), sides(*other.part.shape)
-    carried = tuple(carry.plane(plane) for plane in theirs)
-    both = () if apart(corners(mine), carried) else inside(mine, carried)
+    cutting = _cutting(_corners(*one.part.shape), map(carry.plane, theirs))
+    both = () if cutting is None else inside(mine, cutting)
     if not both or lump(both).volume <= CLASH_VOLUME:
         return 0.0
-    cuts = [
-        *bites(*one.part.shape),
-        *(tuple(carry.plane(plane) for plane in bite) for bite in bites(*other.part.shape)),
-    ]
-    points = corners(both)
-    touching = [bite for bite in cuts if not apart(points, bite)]
-    if any(_holds(bite, points) for bite in touching):
+    points = tuple(corners(both))
+    # Each part's cuts are looked at in its own axes: a few corners are carried, not every plane.
+    back = carry.inverse()
+    there = tuple(back.point(p) for p in points)
+    ours = [bite for bite in bites(*one.part.shape) if not apart(points, bite)]
+    yours = [bite for bite in bites(*other.part.shape) if not apart(there, bite)]
+    if any(_holds(bite, points) for bite in ours) or any(_holds(bite, there) for bite in yours):
         return 0.0
-    return lump(both).volume - removed(both, touching).volume
+    carried = [tuple(carry.plane(plane) for plane in bite) for bite in yours]
+    return lump(both).volume - removed(both, [*ours, *carried]).volume
+
+
+def _cutting(points: Iterable[Vec], planes: Iterable[Plane]) -> Planes | None:
+    """The planes that cut through what lies between ``points``; None where one leaves it out."""
+    found: list[Plane] = []
+    for plane in planes:
+        (a, b, c), offset = plane.normal, plane.offset
+        heights = [a * x + b * y + c * z - offset for x, y, z in points]
+        if min(heights) >= -ON_PLANE:
+            return None
+        if max(heights) > ON_PLANE:
+            found.append(plane)
+    return tuple(found)
+
+
+@cache
+def _corners(blank: Blank, features: tuple[Feature, ...]) -> tuple[Vec, ...]:
+    return tuple(corners(core(blank, features)))
 
 
 def _holds(bite: Planes, points: Iterable[Vec]) -> bool:
