@@ -51,6 +51,7 @@ def entry(one: SetUp) -> dict[str, Any]:
         "pass": None if one.cutter is None else cutter(one.cutter),
         "show": one.show,
         "fence": None if one.fence is None else one.fence.value,
+        "leans": None if one.leans is None else one.leans.value,
         "offcut": one.offcut,
         "first_cut": one.first_cut,
         "cautions": list(one.cautions),

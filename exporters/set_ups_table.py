@@ -17,8 +17,8 @@ HEAD = (
     "part", "name", "quantity", "order", "machine", "work", "table face", "face lies",
     "reference edge", "stop",
     "mitre (deg)", "mitre (in 100)", "mitre to", "tilt (deg)", "tilt (in 100)", "tilt to",
-    "measured", "keeps", "places", "wedge", "show face", "fence stands", "offcut falls",
-    "first cut", "measure afterwards", "note", "cautions", "set together",
+    "measured", "keeps", "places", "wedge", "show face", "fence stands", "blade leans",
+    "offcut falls", "first cut", "measure afterwards", "note", "cautions", "set together",
 )  # fmt: skip
 
 AFTER = "measured"
@@ -76,6 +76,7 @@ def row(
         "wedge": "" if one.wedge is None else wedge(one.wedge, units),
         "show face": one.show or "",
         "fence stands": "" if one.fence is None else f"{one.fence.value} of the blade",
+        "blade leans": "" if one.leans is None else one.leans.value,
         "offcut falls": one.offcut or "",
         "first cut": one.first_cut,
         "measure afterwards": "; ".join(check(found, units) for found in one.expect),

@@ -55,7 +55,8 @@ def cautions(way: Way, long: float) -> tuple[str, ...]:
     if way.wedge is not None:
         found.append(
             "The wedge is only held by tape: press it home, screw or clamp a batten behind it, and"
-            " stop the saw before anything is moved."
+            " stop the saw before anything is moved; or mark the line, band saw outside it and"
+            " plane to it by hand."
         )
     return (*found, MANUAL) if found else (MANUAL,)
 

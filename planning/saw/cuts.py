@@ -18,6 +18,7 @@ from planning.saw.words import (
     end_to_end,
     fence_side,
     first_cut,
+    lean_side,
     offcut_side,
     show_side,
     why_wedge,
@@ -67,6 +68,7 @@ def set_up(job: Job, way: Way, before: Workpiece) -> SetUp:
         note=why(job, way, before),
         show=show_side(way, job.part.show),
         fence=fence,
+        leans=lean_side(way, job.machines),
         offcut=offcut_side(way.tool, made, lie.inward, fence),
         first_cut=first_cut(way.tool, made),
         cautions=cautions(way, before.size(lie.along)),
@@ -95,6 +97,8 @@ def why(job: Job, way: Way, before: Workpiece) -> str:
         told.append(why_wedge(way, off) or other_way_up(job, way, before))
     if way.tool is Tool.BAND_SAW:
         told.append("Saw a millimetre outside the line, then plane to it.")
+    if way.tool is Tool.MITRE_SAW and way.setting.mitre_to is not None:
+        told.append("Left and right of the mitre are seen from behind the fence.")
     if job.thin:
         told.append("Cut with the panel that it is glued on.")
     return " ".join(word for word in told if word)

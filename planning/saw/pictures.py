@@ -77,7 +77,8 @@ def of_cut(job: Job, one: SetUp, piece: Workpiece) -> Picture:
         origin, right = along(lie.corner, lie.along, middle), scale(lie.across, away)
     else:
         origin = along(lie.corner, lie.across, piece.size(lie.across) / 2)
-        right = lie.along
+        # the fence of a mitre saw is on the far side
+        right = scale(lie.along, -1.0 if one.machine is Tool.MITRE_SAW else 1.0)
     view = View(origin=origin, right=right, up=lie.up)
     # a joint's wall takes no half of the piece away: its blade alone is shown
     centre = cut_place(view, plane or sawn(one, lie))
@@ -118,7 +119,7 @@ def onward(one: SetUp, lie: Lie) -> float:
     """The way in the picture from the fence or the stop to the cut: 1 right, -1 left."""
     if one.measured == FROM_EDGE:
         return 1.0 if one.fence is Hand.LEFT else -1.0
-    return lie.inward
+    return -lie.inward if one.machine is Tool.MITRE_SAW else lie.inward
 
 
 def kept_side(one: SetUp, lie: Lie) -> float:

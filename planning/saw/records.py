@@ -93,9 +93,10 @@ class SetUp:
     ``planning.saw.settings.Setting``). What a cutter or a bit makes has a
     ``cutter``. Work that cuts nothing new (gluing an edging on) has neither. ``stop`` is the face
     that lengths are measured from; ``depth`` the height of a cut that does not go through (None:
-    through). ``show`` says which way the face on view looks; ``fence`` on which side of
-    the blade the fence stands and ``offcut`` to which the offcut falls, seen from where the maker
-    stands. ``alike`` are the other cuts made with it.
+    through). ``show`` says which way the face on view looks; seen from where the maker
+    stands, ``fence`` is the side of the blade that the fence stands on, ``leans`` the side that the
+    blade leans to, ``offcut`` the side that the offcut falls to. ``alike`` are the other cuts made
+    with it.
     """
 
     part: str
@@ -121,6 +122,7 @@ class SetUp:
     note: str = ""
     show: str | None = None
     fence: Hand | None = None
+    leans: Hand | None = None
     offcut: str | None = None
     first_cut: str = ""
     cautions: tuple[str, ...] = ()

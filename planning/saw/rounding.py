@@ -6,7 +6,7 @@ from ground.vectors import Plane, add, along, dot, neg, scale, sub, unit
 from models.parts.cuts import Profile
 from models.parts.features import EasedEdge
 from planning.machines import Tool
-from planning.saw.care import MANUAL
+from planning.saw.care import for_tool
 from planning.saw.job import Job
 from planning.saw.records import Expect, SetUp
 from planning.saw.settings import setting
@@ -14,6 +14,7 @@ from planning.saw.settings import setting
 
 def eased(job: Job) -> Iterator[SetUp]:
     """The eased edges: those alike together where they leave no plane, each chamfer by itself."""
+    tool = easer(job)
     alike: dict[tuple[Profile, float], list[EasedEdge]] = {}
     for feature in job.part.features:
         if not isinstance(feature, EasedEdge):
@@ -32,12 +33,12 @@ def eased(job: Job) -> Iterator[SetUp]:
         yield SetUp(
             part=job.part.label,
             order=0,
-            machine=Tool.ROUTER_TABLE if job.machines.router.owned else Tool.HAND_PLANE,
+            machine=tool,
             does=f"{profile.value}, radius {size:.1f}",
             expect=(Expect(what="radius", at=edges, value=size),),
             note=f"{len(features)} edges: {edges}.",
             first_cut="on scrap: set the cutter's height until no step is left on either face",
-            cautions=(MANUAL,),
+            cautions=for_tool(tool, job.part.blank.length),
         )
 
 
@@ -50,11 +51,12 @@ def chamfer(job: Job, feature: EasedEdge) -> SetUp | None:
     a, b = job.planes[one].normal, job.planes[other].normal
     into = neg(unit(sub(b, scale(a, dot(a, b)))))
     plane = Plane.through(along(ends[0], into, feature.size), add(a, b))
+    tool = easer(job)
     made = setting(plane, job.lie(one, other, None), 0.0)
     return SetUp(
         part=job.part.label,
         order=0,
-        machine=Tool.ROUTER_TABLE if job.machines.router.owned else Tool.HAND_PLANE,
+        machine=tool,
         does="chamfer",
         table_face=job.spoken(one),
         reference_edge=job.spoken(other),
@@ -72,5 +74,14 @@ def chamfer(job: Job, feature: EasedEdge) -> SetUp | None:
             Expect(what="set back from the edge", at=job.spoken(other), value=feature.size),
         ),
         first_cut="on scrap: both set-backs the same",
-        cautions=(MANUAL,),
+        cautions=for_tool(tool, job.part.blank.length),
     )
+
+
+def easer(job: Job) -> Tool:
+    """What eases edges: the router, over its table what is small enough for that; else a plane."""
+    router = job.machines.router
+    if not router.owned:
+        return Tool.HAND_PLANE
+    longest = max(job.part.blank.length, job.part.blank.width)
+    return Tool.ROUTER_TABLE if longest <= router.table else Tool.ROUTER

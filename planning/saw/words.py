@@ -90,16 +90,33 @@ def fence_side(tool: Tool, made: Setting, machines: Machines) -> Hand | None:
     return tilts if made.tilt_to is Lean.TOWARD else other(tilts)
 
 
+def lean_side(way: Way, machines: Machines) -> Hand | None:
+    """To which side the blade leans, from where the maker stands; None where none does.
+
+    A track saw has no front, and at a band saw the table tilts.
+    """
+    if way.setting.tilt_to is None:
+        return None
+    if way.tool in {Tool.TABLE_SAW, Tool.SLED, Tool.GAUGE}:
+        return Hand(machines.table_saw.tilts.value)
+    if way.tool is Tool.MITRE_SAW and way.leans is not None:
+        return other(way.leans)  # its fence is on the far side
+    return None
+
+
 def other(side: Hand) -> Hand:
     """The other hand."""
     return Hand.LEFT if side is Hand.RIGHT else Hand.RIGHT
 
 
 def offcut_side(tool: Tool, made: Setting, inward: float, fence: Hand | None) -> str | None:
-    """To which side of the blade the offcut falls, from where the maker stands."""
+    """To which side of the blade the offcut falls, from where the maker stands.
+
+    A mitre saw's fence is on the far side, and left and right change places.
+    """
     if tool not in SAWN:
         return None
-    at_stop = Hand.LEFT if inward > 0 else Hand.RIGHT
+    at_stop = Hand.LEFT if (inward > 0) is (tool is not Tool.MITRE_SAW) else Hand.RIGHT
     kept = (fence or Hand.RIGHT) if made.from_edge else at_stop
     return (other(kept) if made.keeps is Keeps.NEAR else kept).value
 

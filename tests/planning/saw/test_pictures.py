@@ -55,6 +55,22 @@ def test_the_blade_leans_as_it_is_set(example, label):
         assert math.degrees(math.atan2(abs(u1 - u0), abs(v1 - v0))) == pytest.approx(one.tilt)
 
 
+@pytest.mark.parametrize("name", examples.EXAMPLES)
+def test_the_blade_leans_to_the_side_that_the_set_up_says(name):
+    plan, shop, leaning = examples.saw(name), examples.spec(name).shop, 0
+    for part in examples.piece(name).parts:
+        steps = {one.order: one for one in plan.of(part.label) if one.leans is not None}
+        if not steps:
+            continue
+        for picture in pictures(Job.of(part, shop), plan.of(part.label)):
+            if picture.order not in steps:
+                continue
+            (foot, _), _, _, (top, _) = shape(picture, Role.BLADE)
+            assert ("left" if top < foot else "right") == steps[picture.order].leans, part.label
+            leaning += 1
+    assert leaning > 10 or name != examples.DEMO
+
+
 def test_a_rip_shows_the_blade_at_its_distance_from_the_fence():
     """The long apron's upper edge: the fence at 70.2, its face at u = 0, the blade to its left."""
     steps, found = shown(examples.DEMO, "B3")

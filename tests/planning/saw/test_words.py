@@ -31,6 +31,7 @@ WEDGE = Wedge(rise=5.0, length=400.0, under="bottom", thin_at="left", made_from=
             "can trap the offcut",
         ),
         (replace(WAY, wedge=WEDGE), 900.0, "held by tape"),
+        (replace(WAY, wedge=WEDGE), 900.0, "band saw outside it and plane"),
     ],
 )
 def test_each_danger_has_its_caution_and_the_manual_comes_with_it(way, long, word):
@@ -58,6 +59,7 @@ def test_the_offcut_falls_on_the_side_away_from_fence_or_stop():
     assert offcut_side(Tool.TABLE_SAW, RIP, 1.0, Hand.LEFT) == "right"
     assert offcut_side(Tool.GAUGE, cross, 1.0, None) == "right"
     assert offcut_side(Tool.GAUGE, cross, -1.0, None) == "left"
+    assert offcut_side(Tool.MITRE_SAW, cross, 1.0, None) == "left"
     assert offcut_side(Tool.HAND_SAW, cross, 1.0, None) is None
 
 
