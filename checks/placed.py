@@ -149,6 +149,16 @@ class Piece:
         return sum(weight.kg for weight in self.masses.values())
 
     @cached_property
+    def centre(self) -> Vec:
+        """Centre of gravity of the closed piece, hardware left out; its middle without masses."""
+        if not self.kg:
+            (a, b, c), (d, e, f) = self.lo, self.hi
+            return ((a + d) / 2, (b + e) / 2, (c + f) / 2)
+        weights = self.masses.values()
+        x, y, z = (sum(one.kg * one.at[axis] for one in weights) / self.kg for axis in range(3))
+        return (x, y, z)
+
+    @cached_property
     def lo(self) -> Vec:
         """Lower front left corner of the closed piece."""
         return _corner(tuple(one.lo for one in self.placed), min)

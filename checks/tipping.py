@@ -239,11 +239,19 @@ def _ratios(piece: Piece, worked: tuple[Case, ...]) -> Finding:
         code="tip.ratios",
         severity=Severity.NOTE,
         subject="the piece",
-        message=f"{piece.kg:.1f} kg without hardware; for the stated cases: {told}",
+        message=f"{piece.kg:.1f} kg without hardware, centre of gravity {_centre(piece)}; for the "
+        f"stated cases: {told}",
         value=round(worst, 6) if worst < math.inf else None,
         limit=1.0 if worst < math.inf else None,
         source=SOURCE,
     )
+
+
+def _centre(piece: Piece) -> str:
+    """The middle of all that is weighed, closed, in words."""
+    x, y, z = piece.centre
+    lo = piece.lo
+    return f"{x - lo[0]:.0f} from its left, {y - lo[1]:.0f} from its front, {z:.0f} mm up"
 
 
 def anchors(piece: Piece, findings: Iterable[Finding]) -> tuple[HardwareLine, ...]:
