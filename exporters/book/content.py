@@ -61,7 +61,7 @@ def content(pages: Pages) -> tuple[dict[str, Any], dict[str, str]]:
         "needs": needs(pages),
         "hardware": tables.hardware(assembly.hardware) if assembly.hardware else None,
         "buying": buying(cuts.purchases, spec) if cuts and cuts.purchases else None,
-        "finish": finish(pages.finish, spec.units),
+        "finish": finish(pages),
         "hours": hours(pages),
         "cut": cutting.lists(pages),
         "layouts": made_of,

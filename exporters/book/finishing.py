@@ -3,15 +3,17 @@
 Areas and litres are worked out by ``checks.finish``; nothing is worked out here a second time.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
-from checks.finish import COVERS, OVER, Coated, Finish
+from checks.finish import COVERS, OVER, Coated, Surface
 from exporters.book import tables
 from exporters.book.pages import Pages
 from ground.quantities import MM_PER_FOOT, Units
 from models.parts.part import PartKind
 from planning.machines import SAWN, Tool
+from planning.steps.closing_steps import FINISH_FIRST
+from planning.steps.records import Step
 
 FLUID_OUNCES = 33.8140227
 """US fluid ounces in a litre (NIST Handbook 44, appendix C: a fluid ounce is 29.573 53 ml)."""
@@ -19,8 +21,9 @@ JOINTING = frozenset({Tool.MORTISER, Tool.ROUTER, Tool.ROUTER_TABLE, Tool.HAND_S
 BORING = frozenset({Tool.DRILL, Tool.DRILL_PRESS})
 
 
-def finish(found: Finish | None, units: Units) -> dict[str, Any] | None:
+def finish(pages: Pages) -> dict[str, Any] | None:
     """Each surface with its area, its coats, what a coat takes and what all of them take."""
+    found, units = pages.finish, pages.spec.units
     if found is None or not found.surfaces:
         return None
     columns = (
@@ -46,10 +49,16 @@ def finish(found: Finish | None, units: Units) -> dict[str, Any] | None:
         "table": tables.table(columns, rows),
         "basis": f"Film finish at {covered(units)} a coat, {OVER:.0%} over for brush and pot: "
         "common practice, no source. Areas are those that the air reaches in the closed piece.",
-        "coats": [
-            [one.surface.value, one.coats] for one in found.surfaces if one.area > 0
-        ],
-    }  # fmt: skip
+        "coats": [[name(one, pages.steps), one.coats] for one in found.surfaces if one.area > 0],
+    }
+
+
+def name(one: Coated, steps: Iterable[Step]) -> str:
+    """A surface, and the step that it is finished before."""
+    if one.surface is not Surface.CASE_INSIDE:
+        return one.surface.value
+    first = next((step.order for step in steps if FINISH_FIRST in step.note), None)
+    return one.surface.value if first is None else f"{one.surface.value} (before step {first})"
 
 
 def row(one: Coated, units: Units) -> list[str]:

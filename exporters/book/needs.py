@@ -2,13 +2,14 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from decimal import Decimal
 from typing import Any
 
 from exporters.book import tables
 from exporters.book.pages import Pages
 from exporters.stock_tables import money
 from ground.order import natural
-from ground.quantities import Units, length_text
+from ground.quantities import Rounding, Units, length_text
 from models.parts.features import Countersink, Hole
 from planning.cutting.records import Purchase
 from planning.machines import BY_HAND, Tool
@@ -90,7 +91,8 @@ def clamp_table(pages: Pages) -> dict[str, Any] | None:
     )
     units = pages.spec.units
     return tables.table(
-        columns, ([str(most[opens]), tables.with_unit(opens, units)] for opens in sorted(most))
+        columns,
+        ([str(most[opens]), tables.with_unit(opens, units, Rounding.UP)] for opens in sorted(most)),
     )
 
 
@@ -155,7 +157,8 @@ def buying(purchases: Iterable[Purchase], spec: Spec) -> dict[str, Any]:
         tables.Column(head="notes", share=1.3),
     )
     sign = f" {spec.currency}" if spec.currency else ""
-    rows = (
+    lines = tuple(purchases)
+    rows = [
         [
             f"{line.quantity.normalize():f}",
             line.unit,
@@ -165,6 +168,10 @@ def buying(purchases: Iterable[Purchase], spec: Spec) -> dict[str, Any]:
             "" if line.total is None else f"{money(line.total)}{sign}",
             line.note,
         ]
-        for line in purchases
-    )
+        for line in lines
+    ]
+    totals = [line.total for line in lines if line.total is not None]
+    if totals:
+        whole = f"{money(sum(totals, Decimal(0)))}{sign}"
+        rows.append(["", "", "all that has a price", "", "", whole, ""])
     return tables.table(columns, rows)

@@ -6,7 +6,7 @@ from typing import Any
 from exporters.book import tables
 from exporters.book.pages import Pages
 from exporters.names import plain
-from ground.quantities import Units, angle_text, rise_in_100
+from ground.quantities import Rounding, Units, angle_text, rise_in_100
 from planning.steps.closing_steps import DRY_FIT
 from planning.steps.records import Clamp, Measure, Step
 
@@ -59,9 +59,14 @@ def clamp_words(clamp: Clamp, units: Units) -> str:
         else ""
     )
     caul = clamp.caul.replace("wedges", f"wedges{wedge}", 1)
-    return f"{many} opening to {with_unit(clamp.opens, units)}, {clamp.along}{sets}; {caul}"
+    opens = with_unit(clamp.opens, units, Rounding.UP)
+    return f"{many} opening to {opens}, {clamp.along}{sets}; {caul}"
 
 
 def measure_words(measure: Measure, units: Units) -> tuple[str, str]:
     """What it should be, and how far it may be off."""
-    return with_unit(measure.value, units), with_unit(measure.within, units)
+    # what it may be off is never told larger than it is
+    return (
+        with_unit(measure.value, units),
+        with_unit(measure.within, units, Rounding.DOWN),
+    )

@@ -51,11 +51,11 @@ def sizes(lengths: Vec, units: Units, way: Rounding = Rounding.NEAREST) -> str:
     return TIMES.join(size(length, units, way) for length in lengths)
 
 
-def with_unit(mm: float, units: Units) -> str:
+def with_unit(mm: float, units: Units, way: Rounding = Rounding.NEAREST) -> str:
     """A size for a line of text; inch sizes carry their mark and stand in mm as well."""
     if units is Units.MM:
-        return f"{size(mm, units)} mm"
-    return f"{size(mm, units)} ({size(mm, Units.MM)} mm)"
+        return f"{size(mm, units, way)} mm"
+    return f"{size(mm, units, way)} ({size(mm, Units.MM, way)} mm)"
 
 
 def materials_told(spec: Spec) -> dict[str, str]:

@@ -96,6 +96,9 @@ def test_finish_is_told_by_surface_with_litres_for_its_coats(demo):
     assert column(table, "all coats")[-1] == f"{found.litres:.2f} l"
     base = next(row for row in table["rows"] if row[0] == "base")
     assert base[2] == "3"
+    closed = next(step for step in examples.order(DEMO) if step.title == "Close the case")
+    coats = dict(demo[0]["finish"]["coats"])
+    assert coats[f"case, inside (before step {closed.order})"] == 2
 
 
 def test_hours_are_left_to_the_maker_and_the_work_is_counted(demo):
@@ -143,6 +146,14 @@ def test_inch_pages_have_what_fittings_rule_in_mm_as_well(inches):
         for card in part["cards"]:
             assert all("mm)" in value for key, value in card["settings"] if key == "distance")
             assert all("mm)" in value for _, value in card["checks"])
+
+
+def test_what_may_be_off_goes_to_the_safe_side_on_inch_pages(inches):
+    """1 mm is 2.52 of 1/64 in: two of them are 1/32; 500 and 600 open to no less in inches."""
+    within = {row[2] for step in inches[0]["steps"] for row in step["measures"]}
+    assert '1/32" (1 mm)' in within
+    opens = column(inches[0]["needs"]["clamps"], "opening to at least")
+    assert opens == ['19-11/16" (500 mm)', '23-5/8" (600 mm)']
 
 
 def test_every_label_can_be_cut_out(demo):
