@@ -102,7 +102,7 @@ def sections(record: type[BaseModel], seen: set[type[BaseModel]]) -> set[type[Ba
     return seen
 
 
-LANGUAGE = sections(Spec, set())
+LANGUAGE = sorted(sections(Spec, set()), key=lambda record: record.__name__)
 UNIONS = {
     choices(field.annotation): f"{record.__name__}.{name}"
     for record in LANGUAGE
