@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from models.parts.assembly import Assembly
-from planning.machines import Tool
+from planning.machines import BY_HAND, Tool
 from planning.saw.records import SetUp
 from planning.saw.settings import FROM_EDGE
 
@@ -83,6 +83,8 @@ def keys(one: SetUp) -> Iterator[Key]:
 def words(one: SetUp) -> str:
     """A planar setting in words."""
     at = "fence" if one.measured == FROM_EDGE else "stop"
+    if one.machine in BY_HAND:
+        at = "line"
     told = f"{at} at {one.distance:.1f}"
     if one.tilt:
         told += f", blade at {one.tilt:.1f}"

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from models.parts.blank import Section
 from models.parts.part import PartKind, Stage
-from planning.machines import SAWN, Limit, Tool, over
+from planning.machines import BY_HAND, SAWN, Limit, Tool, over
 from planning.saw.care import MANUAL, for_tool
 from planning.saw.job import Job
 from planning.saw.limits import limits
@@ -71,7 +71,7 @@ def milled(job: Job, edgings: tuple[str, ...]) -> SetUp:
             for name, value in zip(sides, job.milled, strict=False)
         ),
         note=milling_note(job, edgings, does),
-        first_cut="on scrap: the fence or the stop, then the square against both faces",
+        first_cut="" if tool in BY_HAND else "on scrap: fence and stop, a square on both faces",
         cautions=short(job, tool),
     )
 
@@ -185,7 +185,7 @@ def trim(
         note=f"{more:.1f} mm is left on until now; {reason(job)}",
         fence=fence,
         offcut=offcut_side(tool, made, 1.0, fence),
-        first_cut=f"on scrap: {what} {made.distance:.1f} mm, and square to both faces",
+        first_cut="" if tool in BY_HAND else f"on scrap: {what} {made.distance:.1f} mm, square",
         cautions=for_tool(tool, job.part.blank.length),
     )
 

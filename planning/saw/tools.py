@@ -85,7 +85,8 @@ def channelled(job: Job, feature: Channel, entered: tuple[str, Plane]) -> Iterat
     name, _ = entered
     longest = max(job.part.blank.length, job.part.blank.width)
     easy = upright(feature, entered) and feature.kind not in BY_CHISEL
-    if saw.owned and easy and name in FACES and name not in ENDS and through(job, feature):
+    lies = easy and name in FACES and name not in ENDS
+    if saw.owned and lies and through(job, feature):
         low, high = saw.dado
         stack = Tool.DADO.value
         yield Offer(
@@ -101,7 +102,8 @@ def channelled(job: Job, feature: Channel, entered: tuple[str, Plane]) -> Iterat
         )
     if not router.owned:
         return
-    if easy:
+    if lies:
+        # on an end or a mitre a piece does not stand on the table: the router comes to it
         yield Offer(
             tool=Tool.ROUTER_TABLE,
             over=(
