@@ -181,7 +181,9 @@ def _heights(
     apart = (heights[-1] - heights[0]) / (count - 1) if count > 1 else least
     found: list[Finding] = []
     if apart < least - LENGTH_EPS:
-        found.append(_weak(f"joint.{what}s_crowded", f"{what}s' distance", room, apart, least))
+        weak = _weak(f"joint.{what}s_crowded", f"{what}s' distance", room, apart, least)
+        meet = apart <= size + LENGTH_EPS
+        found.append(replace(weak, severity=Severity.ERROR) if meet else weak)
     over = min(heights) - size / 2 - top
     wanted = (PIN_FROM_EDGE - 0.5) * size
     if over < wanted - LENGTH_EPS:

@@ -5,11 +5,15 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import TypeAdapter
 
+from ground.findings import Severity
+from ground.quantities import Slope
 from ground.vectors import X, Y, Z
 from models.parts.features import Channel
 from models.parts.joints.box_butt import butt_fit, butt_screwed
 from models.parts.joints.box_corner import BoxCorner, CornerFit
+from models.parts.joints.drawer_bottom import BottomGroove
 from models.parts.joints.kit import Halves
 from models.parts.joints.lock_rabbet import LockRabbet, lock_rabbet_fit, lock_rabbeted
 from models.parts.joints.rabbet_pins import Pins, pin_heights, rabbet_fit, rabbeted
@@ -23,6 +27,9 @@ from models.parts.joints.tails import (
     tailed,
     tails_fit,
 )
+from models.setting_out.box_corners import CornerRoom, box_joint
+from models.setting_out.trouble import SettingOutError
+from specs.drawers import BoxCorner as CornerSpec
 
 HEIGHT, STOCK, GROOVE = 100.0, 15.0, 6.0
 
@@ -178,13 +185,66 @@ def test_pins_stay_clear_of_the_groove_and_the_edge(
     assert heights[-1] + diameter / 2 <= height - diameter + 1e-9
 
 
+counts = st.integers(1, 4)
+CORNERS = st.one_of(
+    st.builds(lambda n: {"kind": "butt", "count": n}, counts),
+    st.builds(lambda n: {"kind": "pocket screw", "count": n}, counts),
+    st.builds(lambda d: {"kind": "rabbet", "depth": d}, st.floats(2.0, 20.0)),
+    st.builds(
+        lambda d, n: {"kind": "rabbet", "pins": {"diameter": d, "count": n, "species": "cherry"}},
+        st.floats(3.0, 10.0),
+        counts,
+    ),
+    st.builds(
+        lambda w, d: {
+            "kind": "rabbet",
+            "bars": {"width": w, "depth": d, "count": 2, "species": "cherry"},
+        },
+        st.floats(3.0, 12.0),
+        st.floats(4.0, 30.0),
+    ),
+    st.builds(
+        lambda t, d: {"kind": "lock rabbet", "tongue": t, "depth": d},
+        st.floats(2.0, 8.0),
+        st.floats(2.0, 12.0),
+    ),
+    st.builds(
+        lambda s, n: {"kind": "half-blind dovetail", "slope": Slope(1 / s), "tails": n},
+        st.sampled_from((6, 7, 8)),
+        counts,
+    ),
+    st.builds(
+        lambda s, pin: {"kind": "through dovetail", "slope": Slope(1 / s), "pin": pin},
+        st.sampled_from((6, 7, 8)),
+        st.floats(2.0, 12.0),
+    ),
+    st.builds(lambda f: {"kind": "box joint", "finger": f}, st.floats(4.0, 30.0)),
+)
+"""Every corner of a box, with the sizes that a spec may give it."""
+
+
 @pytest.mark.kernel
 @pytest.mark.slow
-@settings(max_examples=12)
-@given(st.floats(60.0, 200.0), st.floats(10.0, 19.0), st.sampled_from([1 / 6, 1 / 7, 1 / 8]))
-def test_any_half_blind_dovetail_goes_together(height: float, stock: float, ratio: float) -> None:
-    joint = half_blind(height, stock, ratio)
-    if joint.tails:
-        halves = tailed(corner(height, stock), joint, kind="half-blind dovetail")
-        fit = tails_fit(joint, side=stock, end=stock, groove=GROOVE)
-        proved(halves, fit, height=height, stock=stock)
+@settings(max_examples=16)
+@given(CORNERS, st.floats(60.0, 200.0), st.floats(10.0, 19.0))
+def test_any_corner_goes_together_or_is_refused_with_its_number(
+    asked: dict[str, object], height: float, stock: float
+) -> None:
+    room = CornerRoom(
+        height=height,
+        stock=stock,
+        groove=BottomGroove(up=13.0, thick=6.0, depth=5.0),
+        subject="drawer",
+        path=("corner",),
+    )
+    corner_of = TypeAdapter[CornerSpec](CornerSpec).validate_python(asked)
+    try:
+        joint = box_joint(corner_of, room)
+    except SettingOutError as refused:
+        told = str(refused)
+        assert any(letter.isdigit() for letter in told), told
+        return
+    for found in joint.findings:
+        assert found.value is not None
+    if all(found.severity is not Severity.ERROR for found in joint.findings):
+        proved(joint.make(corner(height, stock)), joint.fit, height=height, stock=stock)
