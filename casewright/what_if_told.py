@@ -157,6 +157,11 @@ def mended(found: PassOutcome, units: Units) -> str:
     match found.mend:
         case Mend.CUT_AGAIN:
             return "Nothing is lost: set it as planned and cut again."
+        case Mend.SLIP if drilled:
+            return (
+                f"Leave it where nothing has to bear on its floor; else glue a plug {width} thick"
+                " in, pare it flush, and drill anew as planned."
+            )
         case Mend.SLIP:
             return (
                 "Leave it where nothing has to bear on its floor; else glue a slip"

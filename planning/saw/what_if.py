@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ground.vectors import Plane, Vec, add, cross, dot, scale
+from planning.saw.cuts import spoken
 from planning.saw.fence import Slip, fence_cut, slips
 from planning.saw.heard import SAME, Said, WhatIfError
 from planning.saw.job import STOCK, Job
@@ -95,7 +96,7 @@ def wrong_cut(job: Job, steps: Sequence[SetUp], step: SetUp, said: Said) -> Outc
     return Outcome(
         step=step,
         got=got,
-        changed=tuple(s for s in slips(before, wanted, got) if abs(s.out) >= SAME),
+        changed=tuple(s for s in spoken(job, slips(before, wanted, got)) if abs(s.out) >= SAME),
         missing=missing if missing >= SAME else 0.0,
         left_on=left_on if left_on >= SAME else 0.0,
         spoils=spoils(job, steps, step) if missing >= SAME or left_on >= SAME else (),

@@ -11,7 +11,7 @@ from planning.saw.boxes import Change, boxes
 from planning.saw.heard import SAME, Said, WhatIfError
 from planning.saw.job import Job
 from planning.saw.lie import Lie
-from planning.saw.mouths import Cutter, cutters, mouth
+from planning.saw.mouths import Cutter, cutters, entered, mouth
 from planning.saw.passes import cutter_pass, deep
 from planning.saw.records import Pass, SetUp
 from planning.saw.settings import FROM_EDGE
@@ -163,8 +163,8 @@ def newly_met(job: Job, feature: Cutter, planned: float, change: Change) -> list
     right, wrong = (list(boxes(feature, planned, one)) for one in (Change(), change))
     found = []
     for other in cutters(job.part):
-        if other.id == feature.id:
-            continue
+        if other.id == feature.id or entered(job, other)[0] == f"{feature.id}.floor":
+            continue  # what starts on its floor goes along with it
         own = deep(job, other)
         there = list(
             boxes(other, own if own is not None else to_the_other_side(job, other)[0], Change())

@@ -19,7 +19,7 @@ def step(label: str, face: str) -> int:
     from planning.saw.plan import part_set_ups
 
     part = examples.piece(examples.DEMO).part(label)
-    job = Job(part=part, machines=examples.spec(examples.DEMO).shop.machines)
+    job = Job.of(part, examples.spec(examples.DEMO).shop)
     return next(one.order for one in part_set_ups(job) if one.makes_face == face)
 
 
@@ -55,6 +55,25 @@ def test_a_taper_run_along_the_fence_is_past_saving():
     """30 at the foot all the way to the head, which is to be 58: 28 too little."""
     lines = answer(DEMO, "B1", step("B1", "inner-front"), "no sled")
     assert lines[-1] == "No cut within the blank saves it: make the part anew."
+
+
+def test_a_groove_at_the_wrong_fence_is_told_with_what_mends_it(run):
+    """The back's groove, 405.9 from the edge: cut at 404, 1.9 nearer."""
+    status, results, _ = run(DEMO, "C3", step("C3", "groove-1.floor"), "fence at 404")
+    assert status == 0
+    lines = results.splitlines()
+    assert "It lies 1.9 nearer to front than it should." in lines
+    assert "What fits there by case.back: it comes to sit 1.9 off." in lines
+    assert lines[-1].startswith("Glue a strip 6.2 wide and 8 deep in")
+
+
+def test_a_hole_right_through_and_a_blank_too_narrow_are_told_in_the_piece_s_units():
+    lines = answer(DEMO, "S1", step("S1", "shelf-pin-hole-1.floor"), "came out through")
+    assert "It is 6.6 too deep." in lines
+    assert "It comes out of bottom." in lines
+    inch = ROOT / "examples" / f"{examples.BEDSIDE}.yaml"
+    lines = answer(inch, "B2", 1, "2 wide")
+    assert "The finished part lacks 1/4 of width." in lines
 
 
 def test_what_was_set_right_has_changed_nothing():

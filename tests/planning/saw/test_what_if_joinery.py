@@ -158,6 +158,7 @@ def test_the_floor_that_a_later_step_starts_on_takes_it_along():
     found = asked(job(recess, pilot), "round-recess-1.floor", "5 deep")
     assert isinstance(found, PassOutcome)
     assert [line.split(", ")[1] for line in found.later] == ["pilot hole"]
+    assert found.meets == ()
 
 
 def test_a_mortise_off_its_mark_is_told():
