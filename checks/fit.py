@@ -7,6 +7,7 @@ from checks.placed import Piece, Placed
 from checks.solid_geometry import chord
 from ground.findings import COMMON_PRACTICE, FROM_THE_SPEC, Finding, Severity
 from ground.tolerances import LENGTH_EPS
+from ground.vectors import Vec
 from models.parts.assembly import Opening as Clear
 from models.parts.features import Hole, HoleKind
 from models.parts.lowering import row
@@ -26,6 +27,9 @@ BLIND = (
 """Holes that must not come out where they are not bored through."""
 ENOUGH = 0.05
 """Gaps may be off by this: half of the finest step that a rule shows (mm)."""
+
+Outline = tuple[Vec, Vec, str]
+"""A front's lower and upper corner, and its mover."""
 
 
 def find_fit(piece: Piece) -> Iterator[Finding]:
@@ -50,19 +54,24 @@ def _gaps(piece: Piece, clear: Clear, asked: Opening) -> Iterator[Finding]:
     x, _, z = clear.corner
     ends = ((x, x + clear.width), (z, z + clear.height))
     axis = 2 if asked.drawers is not None else 0
-    rows = {axis: boxes, 2 - axis: boxes[:1]}
-    for way, found in rows.items():
-        lo, hi = ends[0 if way == 0 else 1]
-        before = lo
-        for box_lo, box_hi, subject in sorted(found, key=lambda one: one[0][way]):
-            yield from _gap(subject, box_lo[way] - before, gap)
-            before = box_hi[way]
-        yield from _gap(found[-1][2], hi - before, gap)
+    yield from _row(boxes, axis, ends[0 if axis == 0 else 1], gap)
+    for box in boxes:
+        yield from _row([box], 2 - axis, ends[1 if axis == 0 else 0], gap)
 
 
-def _outlines(
-    piece: Piece, clear: Clear, *, drawers: bool
-) -> list[tuple[tuple[float, float, float], tuple[float, float, float], str]]:
+def _row(
+    boxes: list[Outline], axis: int, ends: tuple[float, float], gap: float
+) -> Iterator[Finding]:
+    """The gaps before, between and after fronts along an axis."""
+    before = ends[0]
+    ordered = sorted(boxes, key=lambda one: one[0][axis])
+    for lo, hi, subject in ordered:
+        yield from _gap(subject, lo[axis] - before, gap)
+        before = hi[axis]
+    yield from _gap(ordered[-1][2], ends[1] - before, gap)
+
+
+def _outlines(piece: Piece, clear: Clear, *, drawers: bool) -> list[Outline]:
     """Each front's outline with its edging: lower and upper corner, and its mover."""
     found = []
     movers = {piece.by_id[copy].copy.mover for copy in clear.contents} - {None}

@@ -14,7 +14,9 @@ from ground import wood
 from ground.findings import Finding, Severity
 from ground.vectors import Plane, Vec
 from models.parts.features import Channel, ChannelKind, Hole, HoleKind, Mortise
+from models.setting_out.densities import BEECH
 from specs.base import Plinth
+from specs.joints import MortiseAndTenonJoint
 from specs.materials import Lumber
 
 FRICTION = 0.4
@@ -36,10 +38,14 @@ SLICE = 0.01
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joinery:
-    """What holds an apron to a leg: its shear stress (MPa) is a moment times ``stress``."""
+    """What holds an apron to a leg: its shear stress (MPa) is a moment times ``stress``.
+
+    ``bends`` gives the stress in the tenon's or the dowels' own wood the same way, 0 for screws.
+    """
 
     words: str
     stress: float
+    bends: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +59,8 @@ class Racked:
     strength: float
     joint: Joinery | None
     glue: float
+    tenon: float
+    tenon_strength: float
     moves: float
 
 
@@ -62,6 +70,7 @@ def find_racking(piece: Piece) -> Iterator[Finding]:
     for one in worked:
         yield from _leg(one)
         yield from _joint(one)
+        yield from _tenon(one)
     if worked:
         yield _summary(worked)
 
@@ -102,6 +111,8 @@ def rack(piece: Piece, axis: int) -> Racked | None:
         strength=strong.value,
         joint=joint,
         glue=0.0 if joint is None else at_joint * joint.stress,
+        tenon=0.0 if joint is None else at_joint * joint.bends,
+        tenon_strength=_tenon_strength(piece, strong.value),
         moves=abs(solved.at(2)[0]),
     )
 
@@ -203,7 +214,8 @@ def _tenoned(mortises: list[Mortise | Channel]) -> Joinery:
     each = [_glued(one.length, one.depth) for one in mortises]
     strongest = 1 / sum(1 / one for one in each)
     told = " and ".join(f"{one.length:.0f} x {one.depth:.0f}" for one in mortises)
-    return Joinery(words=f"tenon {told} mm", stress=strongest)
+    bends = 1 / sum(one.width * one.length**2 / 6 for one in mortises)
+    return Joinery(words=f"tenon {told} mm", stress=strongest, bends=bends)
 
 
 def _glued(long: float, deep: float) -> float:
@@ -227,7 +239,8 @@ def _dowelled(leg: Placed, holes: list[Hole]) -> Joinery:
     apart = max(max(heights) - min(heights), 1.0)
     deep, across = holes[0].depth or 20.0, holes[0].diameter
     told = f"{len(heights)} dowels {across:g} mm, {deep:.0f} mm deep, {apart:.0f} mm apart"
-    return Joinery(words=told, stress=1 / (apart * math.pi * across * deep))
+    pulled = 1 / (apart * math.pi * across**2 / 4)
+    return Joinery(words=told, stress=1 / (apart * math.pi * across * deep), bends=pulled)
 
 
 def _leg(one: Racked) -> Iterator[Finding]:
@@ -268,10 +281,42 @@ def _joint(one: Racked) -> Iterator[Finding]:
     )
 
 
+def _tenon_strength(piece: Piece, otherwise: float) -> float:
+    """Rupture of the wood that tenons are cut from: the aprons', or beech where they are bought."""
+    base = piece.spec.base
+    if isinstance(base, Plinth):
+        return otherwise
+    material = piece.spec.materials[base.aprons.material]
+    species = material.species if isinstance(material, Lumber) else ""
+    bought = not isinstance(base.aprons.joint, MortiseAndTenonJoint)
+    known = wood.strength(BEECH if bought else species)
+    return otherwise if known is None else known.value
+
+
+def _tenon(one: Racked) -> Iterator[Finding]:
+    allowed = one.tenon_strength / STRENGTH_SHARE
+    if one.joint is None or one.tenon <= allowed:
+        return
+    yield Finding(
+        code="racking.tenon",
+        severity=Severity.ERROR if one.tenon > one.tenon_strength else Severity.WARNING,
+        subject=one.leg.spoken,
+        message=f"pushed {one.way} with {one.push:.0f} N, where it slides, the wood of the joint "
+        f"at its head ({one.joint.words}) bends with {one.tenon:.1f} MPa; "
+        f"{(one.tenon / allowed) ** (1 / 3):.2f} times as large each way would be enough",
+        copies=(one.leg.id,),
+        value=round(one.tenon, 6),
+        limit=round(allowed, 6),
+        unit="MPa",
+        source=f"modulus of rupture by {STRENGTH_SHARE:g}, common practice, no source",
+    )
+
+
 def _summary(worked: list[Racked]) -> Finding:
     told = "; ".join(
         f"{one.way} with {one.push:.0f} N: legs {one.bending:.1f} MPa of "
         f"{one.strength / STRENGTH_SHARE:.0f}, joints {one.glue:.1f} MPa of {GLUE:g}, "
+        f"their wood {one.tenon:.1f} of {one.tenon_strength / STRENGTH_SHARE:.0f}, "
         f"{one.moves:.2f} mm out of plumb"
         for one in worked
     )

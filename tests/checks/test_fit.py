@@ -7,6 +7,7 @@ import pytest
 from checks.fit import find_fit
 from checks.placed import read
 from ground.findings import Severity
+from ground.vectors import Frame, add
 from models.parts.features import Hole, HoleKind
 from tests.helpers.checked import found
 from tests.helpers.examples import DEMO, EXAMPLES, changed, piece, spec
@@ -34,6 +35,20 @@ def test_a_front_in_an_opening_that_came_out_narrower(narrower, severity):
     assert mine["fit.gap"].severity is severity
     assert mine["fit.gap"].value == pytest.approx(2 - narrower)
     assert ("wider than its opening" in mine["fit.gap"].message) == (narrower > 2)
+
+
+def test_one_front_that_sits_askew_is_found_whichever_it_is():
+    """The second of three, 0.5 mm to the right: 2.5 mm on its left and 1.5 on its right."""
+    whole = piece(DEMO)
+    second = next(copy for copy in whole.copies if copy.id == "F3.2")
+    place = second.placement
+    aside = Frame(place.x, place.y, add(place.origin, (0.5, 0.0, 0.0)))
+    copies = tuple(
+        replace(copy, placement=aside) if copy is second else copy for copy in whole.copies
+    )
+    mine = list(find_fit(read(replace(whole, copies=copies), spec(DEMO))))
+    assert [one.value for one in mine] == pytest.approx([2.5, 1.5])
+    assert {one.subject for one in mine} == {second.mover}
 
 
 @pytest.mark.parametrize(("depth", "severity"), [(18.4, None), (19.2, Severity.WARNING)])

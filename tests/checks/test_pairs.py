@@ -55,6 +55,7 @@ from tests.helpers.to_check import (
     solid_bottom,
     solid_divider,
     tall,
+    thin_tenon,
     travel,
     wide_door,
     without_base,
@@ -285,6 +286,12 @@ PAIRS: dict[str, Pair] = {
         find_racking,
         lambda: loaded(on_legs(apron=40, height=250), top=1200),
         lambda: loaded(on_legs(apron=110, height=250), top=1200),
+    ),
+    "racking.tenon": Pair(
+        find_racking,
+        lambda: thin_tenon(5),
+        lambda: thin_tenon(8),
+        lambda said: thin_tenon(5 * number("; # times as large", said) + 0.1),
     ),
     "load.runner": Pair(
         find_fittings,

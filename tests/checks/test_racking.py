@@ -1,5 +1,6 @@
 """Legs and their joints under a push: by hand, and what is found to be too weak."""
 
+import math
 import re
 
 import pytest
@@ -52,6 +53,26 @@ def test_the_joint_carries_the_moment_at_the_middle_of_the_apron():
     long, deep = float(size[1]), float(size[2])
     polar = 2 * long * deep * (long**2 + deep**2) / 12
     assert mine.joint.stress == pytest.approx((long**2 + deep**2) ** 0.5 / 2 / polar, rel=0.05)
+
+
+def test_the_wood_of_a_tenon_bends_as_statics_says():
+    """6 M / (t h^2) of a tenon t thick and h high; dowels pull along their own axes."""
+    mine = rack(looked(table(load=4000)), 0)
+    assert mine is not None
+    assert mine.joint is not None
+    size = re.search(r"tenon (\d+) x", mine.joint.words)
+    assert size
+    moment = mine.glue / mine.joint.stress
+    thick = 6 * moment / (mine.tenon * float(size[1]) ** 2)
+    assert thick == pytest.approx(8, abs=1.5)
+    dowels = rack(looked(table(joint="{kind: dowel}", load=4000)), 0)
+    assert dowels is not None
+    assert dowels.joint is not None
+    told = re.search(r"dowels (\d+) mm, .*, (\d+) mm apart", dowels.joint.words)
+    assert told
+    pull = dowels.glue / dowels.joint.stress / float(told[2])
+    area = math.pi * float(told[1]) ** 2 / 4
+    assert dowels.tenon == pytest.approx(pull / area, rel=0.02)
 
 
 def test_a_section_is_read_from_the_leg_itself():

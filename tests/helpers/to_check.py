@@ -58,6 +58,12 @@ def pushed(name: str, part: str, by: tuple[float, float, float]) -> Piece:
     return read(replace(whole, copies=copies), spec(name))
 
 
+def thin_tenon(thickness: float) -> Spec:
+    """Loose tenons of that thickness under a heavy piece on high legs."""
+    joint = f"{{kind: loose tenon, thickness: {thickness:.1f}}}"
+    return loaded(on_legs(leg=50, height=350, apron=90, joint=joint), top=2000)
+
+
 def narrower(by: float) -> Piece:
     """The demo with its middle opening narrower than its fronts were made for."""
     whole = piece(DEMO)
@@ -118,12 +124,13 @@ def on_legs(
     leg: float = 45,
     height: float = 200,
     apron: float = 70,
+    joint: str = "{kind: loose tenon}",
 ) -> Spec:
     base = (
         f"{{kind: straight legs, height: {height}, set_in: {{front: 10, back: 10, sides: 10}},"
         f" legs: {{material: oak, top: [{leg}, {leg}]}},"
         f" aprons: {{material: oak, height: {apron}, thickness: 22, set_back: 4,"
-        " joint: {kind: loose tenon}}, fixing: {kind: figure-eight fastener, count: 6}}"
+        f" joint: {joint}}}, fixing: {{kind: figure-eight fastener, count: 6}}}}"
     )
     return made(inside, base=base, size=f"{{length: {length}, height: 500, depth: 400}}")
 
