@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from checks.contents import Content, contents, far_edge, feet, opened, standing
-from checks.placed import Piece, Weight
+from checks.placed import GRAVITY, Piece, Weight
 from checks.statics import Edge, Moments, ballast, edges, moments
 from ground.findings import COMMON_PRACTICE, Finding, Severity
 from models.parts.assembly import HardwareLine
@@ -187,10 +187,12 @@ def _tips(piece: Piece, case: Case) -> Finding:
     anchored = piece.spec.case.anchor is not None
     mass = _ballast(piece, case)
     heavy = f"{mass:.1f} kg fixed low at the opposite side" if mass < math.inf else "a wider stance"
+    force, high = anchor_force(piece, case)
+    holds = f"it has to hold {force:.0f} N, {high:.0f} mm up"
     mend = (
-        "the wall anchor of the spec must be fitted before it is used"
+        f"the wall anchor of the spec must be fitted before it is used; {holds}"
         if anchored
-        else f"anchor it to the wall ({ASK}; it is on the hardware list), or "
+        else f"anchor it to the wall ({ASK}; it is on the hardware list; {holds}), or "
         f"add {heavy} for a ratio of {MARGIN:g}"
     )
     # What does not stand closed cannot be used; the rest is a risk that an anchor takes away.
@@ -218,6 +220,13 @@ def _ballast(piece: Piece, case: Case) -> float:
     centre = -case.edge.load(1.0, (*middle, low)).out
     arm = (behind + centre) / 2  # three quarters of the way back: something must hold it
     return ballast(case.found, arm, low, tilt=case.tilt, wanted=MARGIN)
+
+
+def anchor_force(piece: Piece, case: Case) -> tuple[float, float]:
+    """What an anchor at the top of the back has to hold (N) for the margin, and how high (mm)."""
+    high = piece.hi[2]
+    short = MARGIN * case.found.overturning - case.found.restoring
+    return (max(short, 0.0) * GRAVITY / high, high)
 
 
 def _said(ratio: float) -> str:

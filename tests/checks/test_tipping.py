@@ -10,7 +10,15 @@ from checks.cautions import cautions
 from checks.contents import contents, feet
 from checks.placed import read
 from checks.statics import Load, ballast, edges, hull, moments
-from checks.tipping import ANCHOR_HEIGHT, CHILD, anchors, cases, find_tipping
+from checks.tipping import (
+    ANCHOR_HEIGHT,
+    CHILD,
+    MARGIN,
+    anchor_force,
+    anchors,
+    cases,
+    find_tipping,
+)
 from ground.findings import Finding, Severity
 from specs.spec import Spec
 from tests.helpers.checked import all_found, found, looked, made
@@ -111,6 +119,17 @@ def test_a_child_on_a_front_tips_light_cases_and_the_anchor_answers(name):
     assert "ratio = " in before["tip.weight"].message
     after = found(anchored(spec(name)), find_tipping)
     assert {one.severity for one in after.values()} == {Severity.NOTE}
+
+
+def test_the_anchor_holds_what_the_piece_lacks():
+    """A pull of that force at that height, backward, brings the ratio to the margin."""
+    mine = looked(spec(DEMO))
+    case = next(one for one in cases(mine) if one.code == "tip.weight")
+    force, high = anchor_force(mine, case)
+    back = force / 9.80665 * high
+    assert (case.found.restoring + back) / case.found.overturning == pytest.approx(MARGIN)
+    told = found(spec(DEMO), find_tipping)["tip.weight"].message
+    assert f"it has to hold {force:.0f} N, {high:.0f} mm up" in told
 
 
 def test_a_deep_heavy_chest_with_short_drawers_does_not_tip():
