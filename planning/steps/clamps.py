@@ -4,14 +4,14 @@ Sizes and spacing are common practice, no source.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 
 from ground.vectors import Vec, angle, dot, neg, sub, unit
 from models.parts.assembly import Joint
 from models.parts.directions import Parts
-from planning.steps.bodies import Body, around
+from planning.steps.bodies import Array, Body, around
 from planning.steps.parting import Closing
 from planning.steps.records import Clamp
 
@@ -47,11 +47,15 @@ def clamps(
         reach = body.corners @ np.array(line)
         opens = float(reach.max() - reach.min()) + 2 * CAUL
         sides = [
-            sum(
-                rows(joint, bodies, line)
-                for joint in glued
-                for block, own in closing.blocks
-                if own == way and across(joint, block)
+            needed(
+                [
+                    joint
+                    for joint in glued
+                    for block, own in closing.blocks
+                    if own == way and across(joint, block)
+                ],
+                bodies,
+                line,
             )
             for way in ways
         ]
@@ -90,11 +94,42 @@ def across(joint: Joint, block: Parts) -> bool:
     return 0 < inside < len(joint.parts)
 
 
-def rows(joint: Joint, bodies: Mapping[str, Body], line: Vec) -> int:
-    """How many clamps a joint wants: one every ``SPACING`` along it."""
+def needed(joints: Iterable[Joint], bodies: Mapping[str, Body], line: Vec) -> int:
+    """How many clamps some joints want: those behind one another along the line share theirs."""
+    lines: list[list[Shared]] = []
+    for joint in joints:
+        found = shared(joint, bodies)
+        behind: list[list[Shared]] = []
+        apart: list[list[Shared]] = []
+        for one in lines:
+            meets = any(in_line(found, other, line) for other in one)
+            (behind if meets else apart).append(one)
+        lines = [*apart, [found, *(other for one in behind for other in one)]]
+    return sum(max(rows(found, line) for found in one) for one in lines)
+
+
+Shared = tuple[Array, Array]
+"""The box that the two parts of a joint share: lower and upper corner."""
+
+
+def shared(joint: Joint, bodies: Mapping[str, Body]) -> Shared:
+    """Where the two parts of a joint meet."""
     first, second = (bodies[joint.parts[0]], bodies[joint.parts[-1]])
-    shared = np.minimum(first.high, second.high) - np.maximum(first.low, second.low)
-    run = float((np.maximum(shared, 0.0) * (1 - np.abs(np.array(line)))).max())
+    return np.maximum(first.low, second.low), np.minimum(first.high, second.high)
+
+
+def in_line(one: Shared, other: Shared, line: Vec) -> bool:
+    """Tell whether one joint lies behind the other along a line."""
+    beside = np.abs(np.array(line)) < MAIN
+    if beside.all():
+        return False  # askew: no box tells it
+    overlap = np.minimum(one[1], other[1]) - np.maximum(one[0], other[0])
+    return bool((overlap[beside] > 0).all())
+
+
+def rows(found: Shared, line: Vec) -> int:
+    """How many clamps a joint wants: one every ``SPACING`` along it."""
+    run = float((np.maximum(found[1] - found[0], 0.0) * (1 - np.abs(np.array(line)))).max())
     return max(1, math.ceil(run / SPACING))
 
 

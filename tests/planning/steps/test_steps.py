@@ -9,6 +9,7 @@ from ground.vectors import ORIGIN, Z, angle, norm, sub
 from models.parts.directions import SAME_WAY, ways_of
 from models.parts.features import Channel
 from planning.steps.bodies import Body, bodies
+from planning.steps.clamps import needed
 from planning.steps.records import Step
 from planning.steps.sweeping import obstacles
 from tests.helpers.examples import BEDSIDE, CHEST, DEMO, EXAMPLES, parts_named, piece
@@ -196,6 +197,19 @@ def test_clamps_open_beyond_what_they_hold():
     """The case is 1680 long and clamped over two cauls of 20: 1720, told as 1800."""
     clamps = {clamp.along: clamp for clamp in called(DEMO, "Close the case").clamps}
     assert clamps["along the length"].opens == 1800.0
+
+
+def test_joints_behind_one_another_share_their_clamps():
+    """Both ends of the bottom: 406 deep is three clamps, and they draw left and right at once.
+
+    The two mitres of the top stand beside one another as the clamps go down: three for each.
+    """
+    joints = {joint.parts: joint for joint in piece(DEMO).joints if "back" not in joint.kind}
+    found = bodies_of(DEMO)
+    ends = [joints["C2.1", "C3.1"], joints["C2.1", "C4.1"]]
+    assert needed(ends, found, (1.0, 0.0, 0.0)) == 3
+    mitres = [joints["C1.1", "C3.1"], joints["C1.1", "C4.1"]]
+    assert needed(mitres, found, (0.0, 0.0, 1.0)) == 6
 
 
 def test_a_captive_back_goes_in_before_the_case_is_closed():
