@@ -20,6 +20,15 @@ def apron_sag(piece: Piece) -> Iterator[Finding]:
     known = wood.stiffness(material.species) if isinstance(material, Lumber) else None
     for apron in piece.named("long apron")[:1]:
         if known is None:
+            yield Finding(
+                code="sag.unknown",
+                severity=Severity.NOTE,
+                subject=apron.spoken,
+                message=f"no stiffness is known of {base.aprons.material}, so its sag is not "
+                "worked; name a wood of the tables",
+                copies=(apron.id,),
+                source="no published value at hand",
+            )
             continue
         force = (piece.kg * GRAVITY + loads_of(piece)) / 2
         span = apron.part.blank.length

@@ -66,6 +66,7 @@ class Racked:
 
 def find_racking(piece: Piece) -> Iterator[Finding]:
     """Say where legs or their joints are too weak for a push, and how they do."""
+    yield from _unknown(piece)
     worked = [one for axis in (0, 1) if (one := rack(piece, axis)) is not None]
     for one in worked:
         yield from _leg(one)
@@ -73,6 +74,22 @@ def find_racking(piece: Piece) -> Iterator[Finding]:
         yield from _tenon(one)
     if worked:
         yield _summary(worked)
+
+
+def _unknown(piece: Piece) -> Iterator[Finding]:
+    """Legs of a wood of which no strength is known are not worked, and that is said."""
+    base = piece.spec.base
+    material = None if isinstance(base, Plinth) else piece.spec.materials[base.legs.material]
+    if isinstance(material, Lumber) and wood.strength(material.species) is None:
+        yield Finding(
+            code="racking.unknown",
+            severity=Severity.NOTE,
+            subject="the base",
+            message=f"no strength or stiffness is known of {material.species}, so its legs are not "
+            "worked under a push; compare it with a wood of the tables",
+            copies=tuple(one.id for one in piece.placed if one.kind_of("leg")),
+            source="no published value at hand",
+        )
 
 
 def rack(piece: Piece, axis: int) -> Racked | None:

@@ -287,6 +287,7 @@ PAIRS: dict[str, Pair] = {
         lambda: loaded(on_legs(apron=40, height=250), top=1200),
         lambda: loaded(on_legs(apron=110, height=250), top=1200),
     ),
+    "racking.unknown": Pair(find_racking, lambda: on_legs(species="bog oak"), on_legs),
     "racking.tenon": Pair(
         find_racking,
         lambda: thin_tenon(5),

@@ -12,6 +12,7 @@ from ground.findings import Severity
 from specs.loads import Loads
 from tests.helpers.checked import case, found, looked
 from tests.helpers.examples import BEDSIDE, CHEST, changed, spec
+from tests.helpers.to_check import on_legs
 
 RAIL = "rails: {under_top: {material: ash, height: 60, thickness: 18}}"
 SHELF = "shelves: {{count: 1, material: panel, support: {support}{more}}}"
@@ -128,6 +129,12 @@ def test_a_panel_of_which_nothing_is_known_is_said():
         ),
     )
     assert found(unknown, find_sag)["sag.unknown"].severity is Severity.NOTE
+
+
+def test_aprons_of_a_wood_that_nothing_is_known_of_are_said():
+    mine = found(on_legs(species="bog oak"), find_sag)["sag.unknown"]
+    assert "long apron" in mine.subject
+    assert "sag.unknown" not in found(on_legs(), find_sag)
 
 
 def test_what_passes_is_summed_up_with_its_numbers():

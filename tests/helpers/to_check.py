@@ -125,6 +125,7 @@ def on_legs(
     height: float = 200,
     apron: float = 70,
     joint: str = "{kind: loose tenon}",
+    species: str = "white oak",
 ) -> Spec:
     base = (
         f"{{kind: straight legs, height: {height}, set_in: {{front: 10, back: 10, sides: 10}},"
@@ -132,7 +133,8 @@ def on_legs(
         f" aprons: {{material: oak, height: {apron}, thickness: 22, set_back: 4,"
         f" joint: {joint}}}, fixing: {{kind: figure-eight fastener, count: 6}}}}"
     )
-    return made(inside, base=base, size=f"{{length: {length}, height: 500, depth: 400}}")
+    size = f"{{length: {length}, height: 500, depth: 400}}"
+    return made(inside, base=base, size=size, species=species)
 
 
 def level(force: float, panel: float = 18) -> Spec:
