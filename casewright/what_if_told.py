@@ -21,10 +21,12 @@ SIDES = ("length", "width", "thickness")
 
 def told(job: Job, found: Answer, units: Units) -> list[str]:
     """The answer in lines."""
+    from exporters.set_ups_table import said
+
     step = found.step
     makes = f", makes {step.makes_face}" if step.makes_face else ""
     head = f"{job.part.label} {job.part.name}, step {step.order}: {step.machine.value}"
-    lines = [f"{head}, {step.does}{makes}{together(step)}"]
+    lines = [f"{head}, {said(step.does, units)}{makes}{together(step)}"]
     match found:
         case Outcome():
             lines += cut_told(found, units)

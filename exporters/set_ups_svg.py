@@ -9,6 +9,7 @@ from html import escape
 from exporters.book.sawing import checks, faces, said_of_all, settings
 from exporters.book.set_up_pictures import ROOM, picture
 from exporters.names import plain
+from exporters.set_ups_table import said
 from exporters.svg_kit import number
 from ground.quantities import Units
 from planning.saw.records import SetUp
@@ -82,7 +83,7 @@ def card(
     # inside another picture a length is in that picture's units, mm here
     inside = drawing.replace('mm" height=', '" height=', 1).replace('mm" viewBox=', '" viewBox=', 1)
     left = EDGE + ROOM[0] + GUTTER
-    head = f"{one.order}. {one.does}: {one.machine.value}"
+    head = f"{one.order}. {said(one.does, units)}: {one.machine.value}"
     drawn = [
         inside.replace("<svg ", f'<svg x="{EDGE}" y="{number(top)}" ', 1),
         lettered((left, top + HEAD), plain(head), size=HEAD, bold="bold"),
@@ -103,13 +104,13 @@ def rows(one: SetUp, units: Units, always: tuple[str, ...]) -> Iterator[Row]:
     """
     yield from ((key, plain(value)) for key, value in settings(one, units) if value)
     if one.first_cut:
-        yield "first cut", plain(faces(one.first_cut))
+        yield "first cut", plain(faces(said(one.first_cut, units)))
     measured = "; ".join(f"{what} {value}" for what, value in checks(one.expect, units))
     if measured:
         yield "measure", plain(measured)
     if one.note:
-        yield "note", plain(faces(one.note))
-    mind = " ".join(faces(text) for text in one.cautions if text not in always)
+        yield "note", plain(faces(said(one.note, units)))
+    mind = " ".join(faces(said(text, units)) for text in one.cautions if text not in always)
     if mind:
         yield "mind", plain(mind)
 

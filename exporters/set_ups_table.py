@@ -1,6 +1,7 @@
 """saw-set-ups.csv: every saw setting in the order of the cuts, for the wall beside the saw."""
 
 import math
+import re
 from collections import Counter
 from collections.abc import Iterable
 
@@ -20,6 +21,8 @@ HEAD = (
     "measured", "keeps", "places", "wedge", "show face", "fence stands", "blade leans",
     "offcut falls", "first cut", "measure afterwards", "note", "cautions", "set together",
 )  # fmt: skip
+
+IN_MM = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 
 AFTER = "measured"
 """The column that the lengths stand behind."""
@@ -58,7 +61,7 @@ def row(
         "quantity": str(len(assembly.copies_of(one.part))),
         "order": str(one.order),
         "machine": one.machine.value,
-        "work": one.does,
+        "work": said(one.does, units),
         "table face": one.table_face or "",
         "face lies": faced(one) or "",
         "reference edge": one.reference_edge or "",
@@ -78,11 +81,11 @@ def row(
         "fence stands": "" if one.fence is None else f"{one.fence.value} of the blade",
         "blade leans": "" if one.leans is None else one.leans.value,
         "offcut falls": one.offcut or "",
-        "first cut": one.first_cut,
+        "first cut": said(one.first_cut, units),
         "measure afterwards": "; ".join(check(found, units) for found in one.expect),
-        "note": one.note,
-        "cautions": " ".join(one.cautions),
-        "set together": "; ".join(together.get((one.part, one.order), ())),
+        "note": said(one.note, units),
+        "cautions": said(" ".join(one.cautions), units),
+        "set together": said("; ".join(together.get((one.part, one.order), ())), units),
     }
 
 
@@ -94,6 +97,15 @@ def lengths(one: SetUp, units: Units) -> Row:
             cell = "" if value is None else marked(value, unit, Rounding.NEAREST)
             cells[f"{name} ({unit.value})"] = cell
     return cells
+
+
+def said(text: str, units: Units) -> str:
+    """Words of the planner, which speaks of mm, for a maker who measures in ``units``."""
+    if units is Units.MM:
+        return text
+    return IN_MM.sub(
+        lambda found: f"{marked(float(found[1]), units, Rounding.NEAREST)} ({found[0]})", text
+    )
 
 
 def places(one: SetUp, units: Units) -> list[str]:

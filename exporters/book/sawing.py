@@ -9,7 +9,7 @@ from exporters.book.jigs import slant
 from exporters.book.set_up_pictures import picture
 from exporters.book.tables import with_unit
 from exporters.names import plain
-from exporters.set_ups_table import places
+from exporters.set_ups_table import places, said
 from ground.order import natural
 from ground.quantities import Units
 from models.parts.assembly import Assembly
@@ -91,13 +91,15 @@ def said_of_all(found: Iterable[SetUp]) -> tuple[str, ...]:
 def card(one: SetUp, units: Units, always: tuple[str, ...]) -> dict[str, Any]:
     """One set-up: what is done on what, the settings, what to measure, what to mind."""
     return {
-        "does": plain(one.does),
+        "does": plain(said(one.does, units)),
         "machine": plain(one.machine.value),
         "settings": [[key, plain(value)] for key, value in settings(one, units) if value],
-        "first": plain(faces(one.first_cut)),
+        "first": plain(faces(said(one.first_cut, units))),
         "checks": [[plain(what), value] for what, value in checks(one.expect, units)],
         "mind": plain(
-            " ".join(faces(text) for text in (one.note, *one.cautions) if text not in always)
+            " ".join(
+                faces(said(text, units)) for text in (one.note, *one.cautions) if text not in always
+            )
         ),
     }
 

@@ -298,7 +298,7 @@ def note(wall: Wall, tool: Tool) -> str:
     (end,) = (plane.normal for name, plane in wall.waste.planes if name == SHOULDER)
     reached = [dot(end, corner) for corner in wall.face.corners]
     far = max(reached) - min(reached)
-    return f"Saw in from the end only as far as the shoulder: {far:.1f}, against a stop."
+    return f"Saw in from the end only as far as the shoulder: {far:.1f} mm, against a stop."
 
 
 def measures(job: Job, wall: Wall, way: Sawn) -> tuple[Expect, ...]:

@@ -42,7 +42,7 @@ def for_tool(tool: Tool, long: float) -> tuple[str, ...]:
     found = [CARE[tool]] if tool in CARE else []
     if long < SMALL and tool in {Tool.GAUGE, Tool.DADO, Tool.ROUTER_TABLE}:
         found.append(
-            f"A piece of {long:.0f} is small: hold it in a carrier or clamp it to a longer stick."
+            f"A piece of {long:.0f} mm is small: hold it in a carrier, or clamp it to a longer one."
         )
     return (*found, MANUAL)
 
@@ -66,12 +66,12 @@ def by_size(way: Way, long: float) -> list[str]:
     found = []
     if long < SMALL:
         found.append(
-            f"A piece of {long:.0f} is small: clamp it to the sled or gauge and keep both hands off"
+            f"A piece of {long:.0f} mm is small: clamp it to the sled or gauge, keep both hands off"
             " it, or cut it on the band saw and plane it to the line."
         )
     if way.setting.rips and way.setting.distance < THIN_STRIP:
         found.append(
-            f"Only {way.setting.distance:.1f} between fence and blade: use two push sticks, or band"
+            f"Only {way.setting.distance:.1f} mm between fence and blade: two push sticks, or band"
             " saw and hand plane."
         )
     return found

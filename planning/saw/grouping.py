@@ -60,7 +60,7 @@ def keys(one: SetUp) -> Iterator[Key]:
         for check in one.expect:
             if check.what in {"length", "width"} and check.at == "stock":
                 stop = "stop" if check.what == "length" else "fence"
-                yield (one.machine, f"{stop} at {check.value:.1f}", round(check.value, PLACES))
+                yield (one.machine, f"{stop} at {check.value:.1f} mm", round(check.value, PLACES))
         return
     if one.cutter is not None:
         yield (one.machine, cutter_words(one), *cutter_key(one))
@@ -85,11 +85,11 @@ def words(one: SetUp) -> str:
     at = "fence" if one.measured == FROM_EDGE else "stop"
     if one.machine in BY_HAND:
         at = "line"
-    told = f"{at} at {one.distance:.1f}"
+    told = f"{at} at {one.distance:.1f} mm"
     if one.tilt:
-        told += f", blade at {one.tilt:.1f}"
+        told += f", blade at {one.tilt:.1f} degrees"
     if one.measured != FROM_EDGE and one.mitre:
-        told += f", gauge at {one.mitre:.1f}"
+        told += f", gauge at {one.mitre:.1f} degrees"
     return told
 
 
@@ -109,5 +109,5 @@ def cutter_words(one: SetUp) -> str:
     if done is None:
         return one.does
     size = done.width if done.width is not None else done.diameter
-    deepness = "through" if done.depth is None else f"{done.depth:.1f} deep"
-    return f"{one.does} {size:.1f} wide, {deepness}, {done.at[1]:.1f} from the edge"
+    deepness = "through" if done.depth is None else f"{done.depth:.1f} mm deep"
+    return f"{one.does} {size:.1f} mm wide, {deepness}, {done.at[1]:.1f} mm from the edge"

@@ -106,8 +106,8 @@ def milling_note(job: Job, edgings: tuple[str, ...], does: str) -> str:
     if does == BOARD and job.part.kind is PartKind.LUMBER:
         left = job.left_rough
         return (
-            f"{first}Rough it out {left.length:.0f} mm over in length, {left.width:.0f} in width,"
-            f" {left.thickness:.0f} in thickness. Face, edge, thickness, width, then both ends"
+            f"{first}Rough it out {left.length:.0f} mm over in length, {left.width:.0f} mm in"
+            f" width, {left.thickness:.0f} mm in thickness. Face, edge, thickness, width, then both ends"
             " square; let it rest before the last pass."
         )
     return (
@@ -130,7 +130,7 @@ def short(job: Job, tool: Tool) -> tuple[str, ...]:
     if long >= least:
         return for_tool(tool, long)
     stick = (
-        f"{long:.0f} mm is too short to go through the planer alone (from {least:.0f}): mill"
+        f"{long:.0f} mm is too short to go through the planer alone (from {least:.0f} mm): mill"
         " several as one stick and part them last."
     )
     return (stick, *for_tool(tool, long))

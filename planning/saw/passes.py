@@ -194,8 +194,8 @@ def note(made: Pass, wedge: Wedge | None) -> str:
     """What else to know about a pass."""
     if wedge is not None:
         return (
-            f"The face entered is not parallel to {wedge.under}: a wedge rising {wedge.rise:.1f} in"
-            f" {wedge.length:.1f} under it, thin end at {wedge.thin_at}, brings it level."
+            f"The face entered is not parallel to {wedge.under}: a wedge rising"
+            f" {wedge.rise:.1f} mm in {wedge.length:.1f} mm under it, thin end at {wedge.thin_at}, brings it level."
         )
     if made.lean > LEVEL:
         return f"The cutter leans {made.lean:.1f} degrees off square to {made.enters}."
@@ -205,8 +205,8 @@ def note(made: Pass, wedge: Wedge | None) -> str:
 def trial(feature: Cutter, made: Pass) -> str:
     """The first cut on scrap, and what is tried in it."""
     size = made.width if made.width is not None else made.diameter
-    deepness = "through" if made.depth is None else f"{made.depth:.1f} deep"
-    return f"on scrap: {size:.1f} wide, {deepness}; {tried_with(feature)}"
+    deepness = "through" if made.depth is None else f"{made.depth:.1f} mm deep"
+    return f"on scrap: {size:.1f} mm wide, {deepness}; {tried_with(feature)}"
 
 
 def tried_with(feature: Cutter) -> str:

@@ -34,7 +34,7 @@ def eased(job: Job) -> Iterator[SetUp]:
             part=job.part.label,
             order=0,
             machine=tool,
-            does=f"{profile.value}, radius {size:.1f}",
+            does=f"{profile.value}, radius {size:.1f} mm",
             expect=(Expect(what="radius", at=edges, value=size),),
             note=f"{len(features)} edges: {edges}.",
             first_cut="on scrap: set the cutter's height until no step is left on either face",

@@ -32,8 +32,8 @@ def first_cut(tool: Tool, made: Setting) -> str:
     if made.tilt > 0.0 and made.tilt_to is not None:
         off = SCRAP * math.tan(math.radians(made.tilt))
         checks.append(
-            f"cut a square scrap with the blade at {angle_words(made.tilt)}: over {SCRAP:.0f} of"
-            f" height a square stands off by {off:.1f}"
+            f"cut a square scrap with the blade at {angle_words(made.tilt)}: over {SCRAP:.0f} mm of"
+            f" height a square stands off by {off:.1f} mm"
         )
     turned = 90.0 - made.mitre if made.from_edge else made.mitre
     if turned > 0.0 and not made.rips:
@@ -44,7 +44,7 @@ def first_cut(tool: Tool, made: Setting) -> str:
         )
     if not checks:
         what = "width" if made.from_edge else "length"
-        checks.append(f"cut a scrap and measure it: {what} {made.distance:.1f}, edges square")
+        checks.append(f"cut a scrap and measure it: {what} {made.distance:.1f} mm, edges square")
     lead = "" if tool in SAWN else "on scrap: "
     return lead + "; ".join(checks)
 
@@ -62,11 +62,11 @@ def end_to_end(off: tuple[Slip, ...]) -> str:
     """What comes out along the fence, in numbers at both ends."""
     ends = both_ends(off)
     numbers = ", ".join(
-        f"{slip.got:.1f} instead of {slip.wanted:.1f} where {slip.face} meets {slip.end}"
+        f"{slip.got:.1f} mm instead of {slip.wanted:.1f} mm where {slip.face} meets {slip.end}"
         for slip in ends
     )
     apart = abs(ends[0].out - ends[-1].out) if len(ends) > 1 else abs(ends[0].out)
-    return f"along the fence it comes out {numbers}; out by {apart:.2f} from end to end."
+    return f"along the fence it comes out {numbers}; out by {apart:.2f} mm from end to end."
 
 
 def both_ends(off: tuple[Slip, ...]) -> tuple[Slip, ...]:

@@ -48,7 +48,7 @@ def test_cheeks_are_sawn_lying_down_with_the_tenon_between_fence_and_blade(plans
     for one in (broad, narrow):
         assert {cut.keeps for cut in one.cuts} == {"near"}
         assert {cut.table_face for cut in one.cuts}.isdisjoint({"left", "right"})
-        assert "as far as the shoulder: 18.0" in one.note
+        assert "as far as the shoulder: 18.0 mm" in one.note
 
 
 def test_dovetails_are_sawn_and_then_chopped_one_end_at_a_time_all_from_one_edge(plans):

@@ -112,7 +112,7 @@ def test_a_bevelled_tapered_leg_is_told_what_the_fence_alone_would_do():
     steps = part_set_ups(job)
     made = next(one for one in steps if one.makes_face == "side")
     assert made.wedge is None
-    assert "out by 3.19 from end to end" in made.note
+    assert "out by 3.19 mm from end to end" in made.note
 
 
 def test_a_shop_without_a_sled_takes_a_wedge_and_says_what_it_mends():
@@ -127,7 +127,7 @@ def test_a_shop_without_a_sled_takes_a_wedge_and_says_what_it_mends():
     assert made.wedge.length == pytest.approx(400.0)
     assert made.mitre == pytest.approx(90.0)
     assert "so the wedge turns the piece to it" in made.note
-    assert "out by 3.19 from end to end" in made.note
+    assert "out by 3.19 mm from end to end" in made.note
     assert any("tape" in caution for caution in made.cautions)
     planes = replay(job.part.blank.size, entries(part_set_ups(job)))
     normal, offset = planes["side"]

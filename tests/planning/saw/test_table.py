@@ -34,14 +34,32 @@ def test_an_inch_piece_has_its_distances_in_inches_and_mm():
     assert float(row["distance (mm)"]) == pytest.approx(44.8, abs=0.05)
 
 
+def test_words_are_in_the_maker_s_units_too():
+    """18.0 mm of tenon are 45/64 in, as near as a rule shows."""
+    _, found = rows(examples.BEDSIDE)
+    row = next(row for row in found if row["part"] == "B2" and row["work"].endswith("the cheeks"))
+    assert row["note"].endswith('shoulder: 45/64" (18.0 mm), against a stop.')
+    _, metric = rows(examples.DEMO)
+    assert not any('"' in row["note"] + row["cautions"] + row["first cut"] for row in metric)
+
+
+def test_every_cut_of_a_set_up_has_its_place():
+    plan, found = rows(examples.BEDSIDE)
+    for one, row in zip(plan.set_ups, found, strict=True):
+        if one.alike:
+            counts = [place.partition(" x ")[0] for place in row["places"].split("; ")]
+            told = sum(int(count) if count.isdigit() else 1 for count in counts)
+            assert told == len(one.cuts), row["places"]
+
+
 def test_a_fence_setting_is_told_with_all_that_it_cuts():
     """Six drawer sides of the demo are 350 long: 4 x D1 and 2 x D5."""
     piece = examples.piece(examples.DEMO)
     plan = saw_plan(piece, examples.spec(examples.DEMO).shop)
     found = {group.setting: group for group in groups(plan.set_ups, piece)}
-    sides = found["stop at 350.0"]
+    sides = found["stop at 350.0 mm"]
     assert sides.pieces == 6
-    assert sides.said == "stop at 350.0: 6 pieces (4 x D1 drawer side, 2 x D5 drawer side)"
+    assert sides.said == "stop at 350.0 mm: 6 pieces (4 x D1 drawer side, 2 x D5 drawer side)"
 
 
 def test_nothing_is_a_group_that_is_cut_once():

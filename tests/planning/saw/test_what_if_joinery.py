@@ -233,7 +233,7 @@ def test_a_trim_short_is_past_mending_and_a_trim_long_is_not():
 
 def test_a_round_over_too_large_takes_wood_that_does_not_come_back():
     made = job(EasedEdge(between=("top", "front"), size=3.0, made_by="base.legs"))
-    found = asked(made, "round-over, radius 3.0", "radius 5")
+    found = asked(made, "round-over, radius 3.0 mm", "radius 5")
     assert isinstance(found, SizeOutcome)
     assert (found.over, found.again) == (2.0, False)
 

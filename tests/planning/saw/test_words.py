@@ -48,9 +48,9 @@ def test_a_saw_cut_without_danger_still_names_the_manual():
 def test_the_first_cut_on_scrap_has_its_check_value():
     """Over 50 of height 9 degrees are 50 tan 9 = 7.9; 15.8 in 100."""
     tilted = replace(RIP, tilt=9.0, tilt_to=Lean.AWAY)
-    assert "stands off by 7.9" in first_cut(Tool.TABLE_SAW, tilted)
+    assert "stands off by 7.9 mm" in first_cut(Tool.TABLE_SAW, tilted)
     assert "9.0 degrees (15.8 in 100)" in first_cut(Tool.TABLE_SAW, tilted)
-    assert "width 60.0" in first_cut(Tool.TABLE_SAW, RIP)
+    assert "width 60.0 mm" in first_cut(Tool.TABLE_SAW, RIP)
 
 
 def test_the_offcut_falls_on_the_side_away_from_fence_or_stop():
