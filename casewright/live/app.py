@@ -102,7 +102,7 @@ class Desk:
         asked = await body(request)
         path, before, after = path_of(asked.get("path")), asked.get("was"), asked.get("text")
         if path is None or not isinstance(before, str) or not isinstance(after, str):
-            return refused("Say which number, what it was and what it is to be.")
+            return refused("Say which number, what it was and what it is to be.", 400)
         try:
             text = text_in(self._session.spec)
             replace_text(self._session.spec, text, with_number(text, path, before, after))
@@ -118,7 +118,7 @@ class Desk:
         asked = await body(request)
         sheet = asked.get("sheet")
         if sheet is not None and sheet not in self._session.sheets:
-            return refused("There is no such sheet.")
+            return refused("There is no such sheet.", 404)
         why_not = self._writing.start(sheet)
         return JSONResponse({"done": True}) if why_not is None else refused(why_not)
 
@@ -147,6 +147,6 @@ def missing() -> Response:
     return Response("There is nothing there.", status_code=404, media_type="text/plain")
 
 
-def refused(why: str) -> Response:
-    """It cannot be done, and why."""
-    return JSONResponse({"done": False, "why": why}, status_code=409)
+def refused(why: str, status: int = 200) -> Response:
+    """It cannot be done, and why; that a number is refused is no fault of the page."""
+    return JSONResponse({"done": False, "why": why}, status_code=status)

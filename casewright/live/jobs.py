@@ -108,7 +108,10 @@ def kept(part: Part) -> Kept:
 
 
 def forget(most: int) -> None:
-    """Let go of the shapes that were not used for longest."""
+    """Let go of the shapes that were not used for longest, and of all that a build would keep."""
+    from models.solids.shown import let_go
+
+    let_go()
     while len(_kept) > most:
         _kept.popitem(last=False)
 

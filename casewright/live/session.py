@@ -86,8 +86,8 @@ class Session:
                 async for _ in awatch(
                     self.spec.parent,
                     watch_filter=lambda _change, path: Path(path).name == self.spec.name,
-                    debounce=60,
-                    step=15,
+                    debounce=40,
+                    step=10,
                     rust_timeout=LOOK,
                     yield_on_timeout=True,
                     recursive=False,

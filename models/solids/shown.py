@@ -17,7 +17,11 @@ from models.solids.measure import exact_box, measure
 from models.solids.mesh import picture_mesh
 from models.solids.mesh_record import Mesh
 from models.solids.records import Box, Measured
+from models.solids.solid import forget as forget_solids
 from models.solids.solid import solid
+
+ROUGH = 1.0
+"""A mesh's box is nearer than this to that of its solid (mm)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -28,6 +32,7 @@ class Shown:
     measured: Measured
     mesh: Mesh
     boxes: dict[Frame, Array] = field(default_factory=dict)
+    rough: dict[Frame, Array] = field(default_factory=dict)
 
     def box(self, placement: Frame) -> Array:
         """The exact box of the part in its place (mm)."""
@@ -35,6 +40,15 @@ class Shown:
         if turned not in self.boxes:
             self.boxes[turned] = np.array(exact_box(moved(self.body.wrapped, turned)))
         found: Array = self.boxes[turned] + placement.origin
+        return found
+
+    def rough_box(self, placement: Frame) -> Array:
+        """The box of its mesh in its place: the exact one within ``ROUGH``."""
+        turned = Frame(placement.x, placement.y)
+        if turned not in self.rough:
+            there = self.mesh.points @ np.array((turned.x, turned.y, turned.z))
+            self.rough[turned] = np.array((there.min(axis=0), there.max(axis=0)))
+        found: Array = self.rough[turned] + placement.origin
         return found
 
 
@@ -54,8 +68,23 @@ def shown(part: Part) -> Shown:
 
 
 def bounds(copies: Iterable[Copy], known: Mapping[str, Shown]) -> Box | None:
-    """The exact box around placed copies (piece axes); None where none of them was made."""
-    boxes = [known[copy.label].box(copy.placement) for copy in copies if copy.label in known]
-    if not boxes:
+    """The exact box around placed copies (piece axes); None where none of them was made.
+
+    Only copies whose mesh comes near the outside are measured.
+    """
+    made = [copy for copy in copies if copy.label in known]
+    if not made:
         return None
+    rough = np.array([known[copy.label].rough_box(copy.placement) for copy in made])
+    low, high = rough[:, 0].min(axis=0) + ROUGH, rough[:, 1].max(axis=0) - ROUGH
+    outside = np.any((rough[:, 0] < low) | (rough[:, 1] > high), axis=1)
+    boxes = [
+        known[made[place].label].box(made[place].placement)
+        for place in np.flatnonzero(outside).tolist()
+    ]
     return (vec(np.min(boxes, axis=0)[0]), vec(np.max(boxes, axis=0)[1]))
+
+
+def let_go() -> None:
+    """Let go of the solids that are kept for a build, where whoever asks keeps its own."""
+    forget_solids()

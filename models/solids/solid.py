@@ -91,6 +91,11 @@ def _of_shape(shape: tuple[Blank, tuple[Feature, ...]]) -> cq.Solid:
     return one_by_one(part)
 
 
+def forget() -> None:
+    """Let go of every solid made so far."""
+    _of_shape.cache_clear()
+
+
 def at_once(part: Part, attempt: Attempt = ATTEMPTS[0]) -> cq.Solid:
     """Take away arrises in few booleans, all the rest in one, and let in what stands free.
 

@@ -1,8 +1,6 @@
 """The example's page in headless Chromium: what a person does with it, and what comes of it."""
 
 import json
-import os
-import shutil
 import subprocess
 from pathlib import Path
 from typing import Any
@@ -10,7 +8,7 @@ from typing import Any
 import pytest
 
 from casewright.building import build
-from exporters.page import viewer
+from tests.helpers.browser import needed
 from tests.helpers.readers import READERS
 from tests.helpers.repository import ROOT
 from tests.helpers.small_piece import EXAMPLES
@@ -18,21 +16,7 @@ from tests.helpers.small_piece import EXAMPLES
 pytestmark = [pytest.mark.kernel, pytest.mark.slow]
 
 NAME = "<script>globalThis.hit = 1</script>"
-BROWSERS = ("chromium", "google-chrome", "chromium-browser")
 LARGEST = 2_500_000
-
-
-def needed() -> tuple[str, str]:
-    """Return Node and a browser; skip where one of them, or the viewer, lacks."""
-    node = shutil.which("node")
-    browser = next(filter(None, map(shutil.which, BROWSERS)), None)
-    ready = (READERS / "node_modules" / "playwright-core").exists() and viewer() is not None
-    if node is None or browser is None or not ready:
-        reason = "no node, no Chromium or no viewer here; make test brings all but the browser"
-        if os.environ.get("CI") == "true":
-            pytest.fail(reason)
-        pytest.skip(reason)
-    return node, browser
 
 
 @pytest.fixture(scope="module")

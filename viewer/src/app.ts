@@ -86,7 +86,7 @@ export class App {
   setFindings(findings: FindingRecord[]): void {
     this.record.findings = findings;
     this.tell("findings");
-    this.stage?.draw();
+    this.stage?.over();
   }
 
   /** The steps, and how each copy comes off, which are worked out after the picture. */

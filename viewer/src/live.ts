@@ -80,6 +80,7 @@ class Live {
     record.steps = this.app.record.steps;
     for (const copy of record.copies) copy.apart = this.app.copy(copy.id)?.apart ?? copy.apart;
     this.app.show(record, bodies);
+    this.app.stage?.anew();
     this.shown = number;
     if (this.order) this.ordered(this.order);
     drawn(() => (document.body.dataset["shown"] = String(number)));

@@ -21,9 +21,9 @@ interface Row {
 export async function sent(where: string, content: unknown): Promise<string> {
   try {
     const answer = await fetch(where, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify(content) });
-    if (answer.ok) return "";
     const kind = answer.headers.get("content-type") ?? "";
-    return kind.startsWith("application/json") ? ((await answer.json()) as { why: string }).why : await answer.text();
+    if (!kind.startsWith("application/json")) return await answer.text();
+    return ((await answer.json()) as { why?: string }).why ?? "";
   } catch {
     return "The program does not answer; nothing was written.";
   }

@@ -22,6 +22,8 @@ import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 import { LIGHT, pixel } from "./looks";
 
 const SLOW = 70; // ms: where frames follow each other slower, they are drawn coarser while the view moves
+const COARSEST = 4; // screen pixels a side that are drawn as one at most
+const LONGEST = 10000; // ms after which a frame is not waited for
 const SHARPEN = 160; // ms of rest after which it is drawn sharp again
 const FIELD = 26; // degrees, upright: close to what an eye takes in without turning
 const SHADOW = 1024;
@@ -52,6 +54,8 @@ export class Stage {
   private moving = false;
   private whole: (() => void) | null = null; // fills the picture anew, until somebody has turned it
   private last = 0;
+  private cost = 0; // ms that this machine was at a sharp frame
+  private timing = false;
 
   /** Throws where the browser cannot draw in three dimensions. */
   constructor(readonly place: HTMLElement) {
@@ -123,8 +127,42 @@ export class Stage {
     pixel.value = (2 * distance * Math.tan((FIELD * Math.PI) / 360)) / height;
     this.renderer.render(this.scene, this.camera);
     this.frames += 1;
+    this.over();
+    if (this.coarse === 1) this.timed();
+    if (this.moving && since > SLOW && since < 5 * SLOW && this.coarse < COARSEST) this.sharpness(this.coarse * 2);
+  }
+
+  /** Draw anew only what lies over the picture: numbers and pins. */
+  over(): void {
     for (const act of this.drawn) act();
-    if (this.moving && since > SLOW && since < 5 * SLOW && this.coarse < 4) this.sharpness(this.coarse * 2);
+  }
+
+  /** Note how long the machine is at a frame; nothing waits for it. */
+  private timed(): void {
+    const gl = this.renderer.getContext();
+    const fence = this.timing || !("fenceSync" in gl) ? null : gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
+    if (!fence || !("fenceSync" in gl)) return;
+    this.timing = true;
+    const start = performance.now();
+    gl.flush();
+    const look = (): void => {
+      const took = performance.now() - start;
+      if (gl.getSyncParameter(fence, gl.SYNC_STATUS) !== gl.SIGNALED && took < LONGEST) {
+        setTimeout(look, 10);
+        return;
+      }
+      this.cost = took;
+      this.timing = false;
+      gl.deleteSync(fence);
+    };
+    setTimeout(look, 10);
+  }
+
+  /** Another piece is to be seen: coarse at once where frames take long, and sharp after a rest. */
+  anew(): void {
+    if (this.cost < SLOW) return;
+    if (this.coarse < COARSEST) this.sharpness(COARSEST);
+    this.turned();
   }
 
   private turned(): void {
