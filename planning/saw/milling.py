@@ -107,8 +107,8 @@ def milling_note(job: Job, edgings: tuple[str, ...], does: str) -> str:
         left = job.left_rough
         return (
             f"{first}Rough it out {left.length:.0f} mm over in length, {left.width:.0f} mm in"
-            f" width, {left.thickness:.0f} mm in thickness. Face, edge, thickness, width, then both ends"
-            " square; let it rest before the last pass."
+            f" width, {left.thickness:.0f} mm in thickness. Face, edge, thickness, width, then"
+            " both ends square; let it rest before the last pass."
         )
     return (
         first

@@ -195,7 +195,8 @@ def note(made: Pass, wedge: Wedge | None) -> str:
     if wedge is not None:
         return (
             f"The face entered is not parallel to {wedge.under}: a wedge rising"
-            f" {wedge.rise:.1f} mm in {wedge.length:.1f} mm under it, thin end at {wedge.thin_at}, brings it level."
+            f" {wedge.rise:.1f} mm in {wedge.length:.1f} mm under it, thin end at"
+            f" {wedge.thin_at}, brings it level."
         )
     if made.lean > LEVEL:
         return f"The cutter leans {made.lean:.1f} degrees off square to {made.enters}."
