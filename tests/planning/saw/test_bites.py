@@ -1,11 +1,15 @@
 """Tenons, dovetails and notches as a maker sets them: one stop, the waste cut and nothing else."""
 
+import numpy as np
 import pytest
 
-from models.parts.features import Waste, WasteKind
+from exporters.set_ups_record import entries
+from models.parts.features import Trim, Waste, WasteKind
+from models.parts.part import Part
 from planning.machines import Tool
 from planning.saw.records import SetUp
 from tests.helpers import examples
+from tests.helpers.saw_replay import Bench
 
 PLINTH = "joint-sampler-plinth"
 
@@ -81,3 +85,40 @@ def test_nobody_saws_deeper_than_the_piece_is_thick_or_a_bite_is_long(name, plan
         for cut in one.cuts:
             if cut.depth is not None:
                 assert cut.depth < max(size) / 2, (one.part, cut.makes_face)
+
+
+def taken_away(part: Part, points: np.ndarray) -> np.ndarray:
+    """Which points lie in what some joint or cut takes away, worked from the features' planes."""
+    gone = np.zeros(len(points), dtype=bool)
+    for feature in part.features:
+        if isinstance(feature, Waste):
+            inside = np.ones(len(points), dtype=bool)
+            for _, plane in feature.planes:
+                inside &= points @ np.array(plane.normal) <= plane.offset + 1e-6
+            gone |= inside
+        elif isinstance(feature, Trim):
+            gone |= points @ np.array(feature.plane.normal) >= feature.plane.offset - 1e-6
+    return gone
+
+
+@pytest.mark.parametrize("name", [examples.BEDSIDE, "joint-sampler"])
+def test_no_blade_at_a_shoulder_touches_wood_that_stays(name, plans):
+    """Every kerf right across the piece, as high as the blade stands, filled with points."""
+    dice, looked = np.random.default_rng(4), 0
+    for part in examples.piece(name).parts:
+        bench = Bench(part.blank.size)
+        for entry in entries(plans[name].of(part.label)):
+            bench.do(entry)
+            if not entry["does"].endswith("the shoulders") or not entry["kerf"]:
+                continue
+            for cut in (entry, *({**entry, **alike} for alike in entry["alike"])):
+                normal, offset = bench.planes[cut["makes_face"]]
+                points = dice.random((400, 3)) * np.array(part.blank.size)
+                points -= np.outer(points @ normal - offset, normal)
+                points += np.outer(dice.random(400) * cut["kerf"], normal)
+                down, level = bench.plane(cut["table_face"])
+                points = points[level - points @ down <= cut["depth"]]
+                points = points[((points >= 0) & (points <= part.blank.size)).all(axis=1)]
+                assert taken_away(part, points).all(), (part.label, cut["makes_face"])
+                looked += len(points) > 10
+    assert looked >= 8
