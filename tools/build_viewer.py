@@ -21,6 +21,8 @@ SCRIPTS = {"src/main.ts": "viewer.js", "src/live.ts": "live.js", "src/drawings.t
 WITH_THREE = ("viewer.js", "live.js")
 """Those that hold the library which draws."""
 
+WITHOUT = "the viewer is not built, so there is no piece.html and no live view"
+
 LIMIT = 600
 """Seconds that fetching or bundling may take."""
 
@@ -94,6 +96,17 @@ def bundle(node: str, folder: Path) -> None:
             place.write_text(notice + text, encoding="utf-8", newline="\n")
 
 
+def is_fresh(folder: Path = BUILT) -> bool:
+    """Tell whether all is built, and from the source as it is."""
+    sources = [*(VIEWER / "src").iterdir(), VIEWER / "package-lock.json", Path(__file__)]
+    built = [folder / script for script in SCRIPTS.values()]
+    built += [script.with_suffix(".css") for script in built]
+    if not all(file.is_file() for file in built):
+        return False
+    newest = max(file.stat().st_mtime for file in sources)
+    return all(file.stat().st_mtime >= newest for file in built)
+
+
 def build(folder: Path = BUILT, *, tools: bool = False) -> None:
     """Fetch what is needed and build.
 
@@ -114,7 +127,7 @@ def main() -> int:
     try:
         build(tools=wanted.tools)
     except MissingError as error:
-        print(f"piece.html cannot be made here: {error}", file=sys.stderr)
+        print(f"{WITHOUT}: {error}", file=sys.stderr)
         return 1
     return 0
 

