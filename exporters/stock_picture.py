@@ -19,6 +19,8 @@ LETTER = 1 / 110
 """Height of letters as a share of the picture's longer side."""
 SMALLEST = 4.0
 """No letter is smaller than this at full size (mm)."""
+READABLE = 0.6
+"""Letters are not made smaller than this share for the sake of a name."""
 PITCH = 1.7
 """From one line to the next, in letter heights."""
 WIDE = 0.8
@@ -164,11 +166,20 @@ def _label(
         words[1] += f", {len(shown)} resawn" if others else ""
     if node.w < len(words) * PITCH * SMALLEST:
         words = [" ".join(words)]
-    longest = max(map(len, words))
-    height = min(letter, node.l / (longest * WIDE + 1), node.w / (len(words) * PITCH + 0.5))
+    height = _fitting(words, node, letter)
+    if node.placed is not None and height < READABLE * letter:
+        # the name is in every list: where there is no room for it the label says all
+        words = [", ".join(dict.fromkeys(n.placed.copy for n in shown if n.placed is not None))]
+        height = _fitting(words, node, letter)
     for place, text in enumerate(words):
         at = (node.x + height / 2, node.y + node.w - (place + 1) * PITCH * height)
         yield Words(layer=_layer(node) or Layer.TEXT, at=at, text=text, height=height)
+
+
+def _fitting(words: Sequence[str], node: Node, letter: float) -> float:
+    """How high letters may be for lines to fit into a piece (mm)."""
+    longest = max(map(len, words))
+    return min(letter, node.l / (longest * WIDE + 1), node.w / (len(words) * PITCH + 0.5))
 
 
 def _named(parts: Sequence[Placed]) -> str:

@@ -24,6 +24,9 @@ from planning.jigs.records import (
 STEEP = 80.0
 """Beyond this the rise in 100 says nothing at the bench (degrees)."""
 
+BED = 80.0
+"""How much longer than its piece a sled's bed is (mm). Common practice, no source."""
+
 Words = tuple[str, str, list[list[str]]]
 """A jig's title, how it is made, and what it is for: where, and with which numbers."""
 
@@ -117,7 +120,7 @@ def sled(jig: TaperSled, units: Units) -> Words:
     """A sled with its settings."""
     straight = all(setting.angle == 0 for setting in jig.settings)
     makes = (
-        f"A flat bed at least {with_unit(jig.piece + 80.0, units)} long that slides along the "
+        f"A flat bed at least {with_unit(jig.piece + BED, units)} long that slides along the "
         "fence; its edge at the blade is the cut. A cleat carries the piece, a stop takes its "
         "end, a toggle clamp holds it down. Trim the edge with the first cut."
     )
