@@ -8,7 +8,7 @@ radius. Plain Python, so that a check need not wait for a library of arrays.
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 
 from checks.solid_geometry import Body, Face, corners, inside
 from checks.volumes import body_of
@@ -75,7 +75,7 @@ def shape(body: Body, place: Frame) -> Shape:
     return formed(put, spun(normals, carry), spun(edges, carry))
 
 
-@cache
+@lru_cache(maxsize=1024)  # some twenty pieces' worth of parts
 def _figure(body: Body) -> tuple[Vecs, Vecs, Vecs]:
     """Corners, normals and edges of a body in its own axes."""
     edges = (

@@ -6,7 +6,7 @@ so a body is never less than the part. Lengths in mm.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -104,7 +104,7 @@ class Lump:
     corners: Array
 
 
-@cache
+@lru_cache(maxsize=1024)  # some twenty pieces' worth of parts
 def pieces_of(shape: tuple[Blank, tuple[Feature, ...]]) -> tuple[Piece, ...]:
     """The convex pieces of a part, in its own axes."""
     blank, features = shape
