@@ -75,7 +75,7 @@ def shape(body: Body, place: Frame) -> Shape:
     return formed(put, spun(normals, carry), spun(edges, carry))
 
 
-@lru_cache(maxsize=1024)  # some twenty pieces' worth of parts
+@lru_cache(maxsize=512)  # some ten pieces' worth of parts
 def _figure(body: Body) -> tuple[Vecs, Vecs, Vecs]:
     """Corners, normals and edges of a body in its own axes."""
     edges = (
