@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from checks.beams import Loading, rectangle, sag
-from checks.limits import SHELF_TEST, SHELF_TEST_SOURCE
+from checks.limits import SHELF_TEST_SOURCE, shelf_test
 from checks.placed import GRAVITY, Piece
 from ground import wood
 from ground.findings import COMMON_PRACTICE, Finding, Severity
@@ -34,8 +34,8 @@ def apron_sag(piece: Piece) -> Iterator[Finding]:
         span = apron.part.blank.length
         section = rectangle(base.aprons.thickness, base.aprons.height, known.value)
         bent = sag(Loading.UNIFORM, force, span, section)
-        if bent > span / SHELF_TEST:
-            higher = base.aprons.height * (bent / (span / SHELF_TEST)) ** (1 / 3)
+        if bent > span / shelf_test(span):
+            higher = base.aprons.height * (bent * shelf_test(span) / span) ** (1 / 3)
             yield Finding(
                 code="sag.apron",
                 severity=Severity.WARNING,
@@ -44,7 +44,7 @@ def apron_sag(piece: Piece) -> Iterator[Finding]:
                 f"loads, {force:.0f} N; an apron {higher + 0.5:.0f} mm high would be enough",
                 copies=(apron.id,),
                 value=round(bent, 6),
-                limit=round(span / SHELF_TEST, 6),
+                limit=round(span / shelf_test(span), 6),
                 unit="mm",
                 source=f"{SHELF_TEST_SOURCE}, taken for aprons: {COMMON_PRACTICE}",
             )

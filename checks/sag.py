@@ -14,6 +14,7 @@ from checks.limits import (
     SHELF_TEST_SOURCE,
     TO_THE_EYE,
     TO_THE_EYE_SOURCE,
+    shelf_test,
 )
 from checks.members import (
     Member,
@@ -257,19 +258,19 @@ def _jam(member: Member, bent: Bent) -> Over | None:
     return max(close, key=lambda over: bent.under(over) - over.gap, default=None)
 
 
-def _limits(bent: Bent) -> tuple[tuple[Severity, float, int, str], ...]:
+def _limits(bent: Bent) -> tuple[tuple[Severity, float, float, str], ...]:
     return (
         (Severity.ERROR, bent.now, AWS, AWS_SOURCE),
-        (Severity.WARNING, bent.now, SHELF_TEST, SHELF_TEST_SOURCE),
+        (Severity.WARNING, bent.now, shelf_test(bent.span), SHELF_TEST_SOURCE),
         (Severity.WARNING, bent.later, AWS, f"{AWS_SOURCE}, after creep"),
         (Severity.NOTE, bent.later, TO_THE_EYE, TO_THE_EYE_SOURCE),
     )
 
 
-def _passes(bent: Bent, part: int) -> bool:
+def _passes(bent: Bent, part: float) -> bool:
     """Whether a member passes L/``part`` and every coarser limit in each of its spans."""
     return all(
-        now <= span / min(part, SHELF_TEST)
+        now <= span / min(part, shelf_test(span))
         and later <= span / (TO_THE_EYE if part == TO_THE_EYE else AWS)
         for span, now, later in zip(bent.way.spans, bent.at_once, bent.in_time, strict=True)
     )

@@ -6,13 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from checks.limits import shelf_test
 from checks.members import members
 from checks.sag import LEFT_OF_GAP, bend, find_sag
 from ground.findings import Severity
 from specs.loads import Loads
 from tests.helpers.checked import case, found, looked
 from tests.helpers.examples import BEDSIDE, CHEST, changed, spec
-from tests.helpers.to_check import on_legs
+from tests.helpers.to_check import loaded, on_legs
 
 RAIL = "rails: {under_top: {material: ash, height: 60, thickness: 18}}"
 SHELF = "shelves: {{count: 1, material: panel, support: {support}{more}}}"
@@ -87,6 +88,15 @@ def test_the_lip_that_is_suggested_is_enough_by_hand():
     inertia += n * 20 * high**3 / 12 + a2 * (high / 2 - middle) ** 2
     along = 400 / 762 * 312 / 292 + 740e-9 * 9.80665 * 18 * 312
     assert 5 * along * 764**4 / (384 * 2200 * inertia) < 764 / 144
+
+
+def test_the_structural_test_allows_no_more_than_6_4_mm_however_long_the_span():
+    """1/16 in a foot and 1/4 in at most: they meet at 1228.8 mm."""
+    assert 960 / shelf_test(960) == pytest.approx(5.0)
+    assert 1920 / shelf_test(1920) == pytest.approx(6.4)
+    long = loaded(on_legs(length=1800, apron=90), top=3500)
+    mine = found(long, find_sag)["sag.apron"]
+    assert mine.limit == pytest.approx(6.4)
 
 
 def test_half_the_span_is_enough_where_it_says_so():
