@@ -99,6 +99,18 @@ def _hardware(plan: Plan, runner: str) -> Tree:
 _APRON_JOINTS = ("loose tenon", "mortise and tenon", "dowel", "pocket screw")
 
 
+_STRETCHER_JOINTS: list[Any] = [
+    {"kind": "stopped dado", "open": "top"},
+    {"kind": "stopped dado", "open": "bottom"},
+    "dado",
+    "loose tenon",
+    {"kind": "mortise and tenon", "haunch": "true"},
+    "dowel",
+    {"kind": "screw", "plugs": "oak"},
+    "pocket screw",
+]
+
+
 @st.composite
 def _legs_base(draw: st.DrawFn, plan: Plan, kind: str) -> Tree:
     t = plan.text
@@ -131,13 +143,13 @@ def _legs_base(draw: st.DrawFn, plan: Plan, kind: str) -> Tree:
     if draw(st.booleans()):
         base["corner_blocks"] = {"material": "oak", "thickness": t(24), "legs": t(70)}
     if draw(st.booleans()):
-        joint = {"kind": "stopped dado", "open": "top"}
-        base["stretchers"] = {"count": "1", "runs": "front to back", "at": "even"}
+        runs = draw(st.sampled_from(["front to back", "side to side"]))
+        base["stretchers"] = {"count": "1", "runs": runs, "at": "even"}
         base["stretchers"] |= {
             "material": "oak",
             "height": t(45),
             "thickness": t(22),
-            "joint": joint,
+            "joint": draw(st.sampled_from(_STRETCHER_JOINTS)),
         }
     if draw(st.booleans()):
         base["feet"] = {"kind": draw(st.sampled_from(["glide", "leveller"])), "thickness": t(5)}
@@ -164,7 +176,7 @@ def _bases(plan: Plan) -> st.SearchStrategy[Tree]:
 
 
 _CORNER_JOINTS: dict[str, list[Any]] = {
-    "mitre": ["spline", {"kind": "loose tenon"}],
+    "mitre": ["spline", {"kind": "loose tenon"}, {"kind": "dowel", "with": "screw"}, "screw"],
     "butt": [
         "dowel",
         {"kind": "loose tenon", "with": "pocket screw"},
@@ -172,8 +184,8 @@ _CORNER_JOINTS: dict[str, list[Any]] = {
         "pocket screw",
         "tongue and groove",
     ],
-    "rabbet": [{"kind": "screw", "from": "outside"}],
-    "dado": [{"kind": "screw", "from": "outside"}],
+    "rabbet": [{"kind": "screw", "from": "outside"}, "dowel", "loose tenon"],
+    "dado": [{"kind": "screw", "from": "outside"}, "dowel", "pocket screw"],
 }
 
 
@@ -218,7 +230,9 @@ def _cases(draw: st.DrawFn, plan: Plan) -> Tree:
     if draw(st.booleans()):
         case["edging"] = {"front": draw(_edging(plan))}
     if draw(st.integers(0, 3)) == 0:
-        case["rails"] = {"under_top": {"material": "oak", "height": t(40), "thickness": t(18)}}
+        rail: Tree = {"material": "oak", "height": t(40), "thickness": t(18)}
+        rails: list[Any] = ["dowel", "loose tenon", {"kind": "mortise and tenon", "haunch": "true"}]
+        case["rails"] = {"under_top": rail | {"joint": draw(st.sampled_from(rails))}}
     return case
 
 
@@ -229,6 +243,10 @@ _BOX_CORNERS: list[Any] = [
     "box joint",
     "pocket screw",
     {"kind": "rabbet", "pins": {"diameter": "6 mm", "count": "2", "species": "black walnut"}},
+    {
+        "kind": "rabbet",
+        "bars": {"width": "6 mm", "depth": "12 mm", "count": "2", "species": "black walnut"},
+    },
     {"kind": "half-blind dovetail", "slope": "1:7"},
     {"kind": "through dovetail", "slope": "1:8"},
 ]
@@ -263,6 +281,9 @@ def _shelves(draw: st.DrawFn, plan: Plan) -> Tree:
     shelves["support"] = draw(st.sampled_from(["shelf pins", "dado"]))
     if draw(st.booleans()):
         shelves["edging"] = draw(_edging(plan))
+        if shelves["edging"]["kind"] == "solid" and draw(st.booleans()):
+            way = draw(st.sampled_from(["up", "down"]))
+            shelves["edging"] |= {"height": plan.text(32), "hangs": way}
     return {"shelves": shelves}
 
 
@@ -328,7 +349,15 @@ def _openings(draw: st.DrawFn, plan: Plan, width: float, height: float, *, deep:
     ]
     if draw(st.booleans()):
         pieces[0]["size"] = plan.text(round(each))
-    joints: list[Any] = ["dowel", {"kind": "dado", "depth": plan.text(6)}, {"kind": "stopped dado"}]
+    joints: list[Any] = [
+        "dowel",
+        {"kind": "dado", "depth": plan.text(6)},
+        {"kind": "stopped dado"},
+        {"kind": "loose tenon", "with": "pocket screw"},
+        "tongue and groove",
+        "pocket screw",
+        "screw",
+    ]
     dividers: Tree = {"material": "case-panel", "joint": draw(st.sampled_from(joints))}
     if draw(st.booleans()):
         dividers["edging"] = draw(_edging(plan))
