@@ -10,6 +10,7 @@ from planning.saw.lie import Lie
 from planning.saw.records import Pass, SetUp
 from planning.saw.sections import (
     BLADE_OVER,
+    DEEP,
     FENCE_HIGH,
     FENCE_THICK,
     TABLE_THICK,
@@ -32,10 +33,6 @@ ALONG_RUN = 0.7
 
 BELOW = frozenset({Tool.DADO, Tool.ROUTER_TABLE})
 """Their cutters come up through the table."""
-
-
-DEEP = 110.0
-"""How much of a tall piece is shown under the face that is worked on (mm)."""
 
 
 def of_cutter(job: Job, one: SetUp, done: Pass, piece: Workpiece) -> Picture:

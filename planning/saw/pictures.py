@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator
 
 from ground.vectors import Plane, along, dot, scale, sub
 from planning.machines import BY_HAND, Tool
+from planning.saw.hand_pictures import EDGE_ON, lie_of, of_lines, sawn
 from planning.saw.job import STOCK, Job
-from planning.saw.lie import Lie, wedged
+from planning.saw.lie import Lie
 from planning.saw.pass_pictures import of_cutter
 from planning.saw.records import SetUp, Wedge
 from planning.saw.sections import (
@@ -29,14 +30,8 @@ from planning.saw.sections import (
     solid,
     words,
 )
-from planning.saw.settings import FROM_EDGE, Hand, Keeps, Lean, Setting, cut_of
+from planning.saw.settings import FROM_EDGE, Hand, Keeps, Lean
 from planning.saw.workpiece import Workpiece
-
-HAND_KERF = 0.8
-"""A hand saw's cut as it is drawn (mm)."""
-
-EDGE_ON = 1e-9
-"""A cut whose normal shows less than this is seen flat."""
 
 
 def pictures(job: Job, set_ups: Iterable[SetUp]) -> tuple[Picture, ...]:
@@ -49,20 +44,11 @@ def pictures(job: Job, set_ups: Iterable[SetUp]) -> tuple[Picture, ...]:
         if one.cutter is not None:
             found.append(of_cutter(job, one, one.cutter, piece))
         elif one.table_face is not None and one.distance is not None:
-            found.append(of_cut(job, one, piece))
+            drawn = of_lines if one.machine in BY_HAND else of_cut
+            found.append(drawn(job, one, piece))
         if one.makes_face in job.cuts:
             piece = piece.cut(one.makes_face, job.planes[one.makes_face])
     return tuple(found)
-
-
-def lie_of(job: Job, one: SetUp) -> Lie:
-    """How the piece lies by the names of a set-up."""
-    lie = job.lie(one.table_face or "", one.reference_edge or "", one.stop)
-    wedge = one.wedge
-    if one.cutter is None and wedge is not None and wedge.restores is None:
-        table = wedged(lie, wedge.rise, wedge.length)
-        return Lie(table=table, reference=lie.reference, stop=lie.stop)
-    return lie
 
 
 def of_cut(job: Job, one: SetUp, piece: Workpiece) -> Picture:
@@ -97,22 +83,6 @@ def of_cut(job: Job, one: SetUp, piece: Workpiece) -> Picture:
     if one.machine is Tool.TRACK_SAW:
         shapes = under_rail(shapes, piece.size(lie.up), centre, kept_side(one, lie))
     return Picture(part=one.part, order=one.order, shapes=tuple(shapes), labels=words(one, centre))
-
-
-def sawn(one: SetUp, lie: Lie) -> Plane:
-    """The plane that a set-up's numbers give."""
-    return cut_of(
-        Setting(
-            mitre=one.mitre or 0.0,
-            mitre_to=one.mitre_to,
-            tilt=one.tilt or 0.0,
-            tilt_to=one.tilt_to,
-            distance=one.distance or 0.0,
-            keeps=one.keeps or Keeps.NEAR,
-        ),
-        lie,
-        one.kerf or 0.0,
-    )
 
 
 def onward(one: SetUp, lie: Lie) -> float:
@@ -155,7 +125,7 @@ def cut_place(view: View, plane: Plane) -> float:
 def blade(one: SetUp, piece: Workpiece, lie: Lie, centre: float) -> Shape:
     """The blade's section, leaning as it is set, no higher than it cuts; its kerf is waste."""
     lean = math.radians(one.tilt or 0.0)
-    kerf = max(one.kerf or 0.0, HAND_KERF) / max(math.cos(lean), 0.1)
+    kerf = (one.kerf or 0.0) / max(math.cos(lean), 0.1)
     away = onward(one, lie)
     beyond = away if one.keeps is not Keeps.FAR else -away
     high = piece.size(lie.up) + BLADE_OVER if one.depth is None else one.depth
@@ -168,9 +138,7 @@ def blade(one: SetUp, piece: Workpiece, lie: Lie, centre: float) -> Shape:
 
 
 def guide(one: SetUp, lie: Lie, *, rips: bool) -> Iterator[Shape]:
-    """The fence beside a rip, the stop block at the end of a crosscut; none for hand tools."""
-    if one.machine in BY_HAND:
-        return
+    """The fence beside a rip, the stop block at the end of a crosscut."""
     side = -FENCE_THICK * onward(one, lie)
     low, high = sorted((0.0, side))
     if rips:

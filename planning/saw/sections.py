@@ -18,6 +18,9 @@ FENCE_THICK, FENCE_HIGH, TABLE_THICK, BLADE_OVER = 18.0, 60.0, 8.0, 8.0
 """How large fence and table are drawn, and how far the blade stands above the wood (mm)."""
 
 
+DEEP = 110.0
+"""How much of a tall piece is shown under the face that is worked on (mm)."""
+
 SHOWN = 0.05
 """A smaller angle is not printed (degrees)."""
 

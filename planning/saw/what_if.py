@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from ground.vectors import Plane, Vec, add, cross, dot, scale
 from planning.saw.cuts import spoken
 from planning.saw.fence import Slip, fence_cut, slips
+from planning.saw.hand_pictures import lie_of
 from planning.saw.heard import SAME, Said, WhatIfError
 from planning.saw.job import STOCK, Job
 from planning.saw.lie import Lie
 from planning.saw.milling import BOARD, ROD, SHEET, TENON_STOCK
-from planning.saw.pictures import lie_of
 from planning.saw.records import Expect, SetUp
 from planning.saw.room import room
 from planning.saw.settings import HALF_SQUARE, Setting, cut_of, setting

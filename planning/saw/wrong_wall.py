@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 
 from models.parts.features import Waste
 from planning.saw.bites import Wall, walls
+from planning.saw.hand_pictures import lie_of
 from planning.saw.heard import SAME, Said, WhatIfError
 from planning.saw.job import Job
-from planning.saw.pictures import lie_of
 from planning.saw.records import SetUp
 from planning.saw.settings import cut_of, setting
 

@@ -170,3 +170,20 @@ def test_a_groove_on_the_dado_stack_is_cut_from_below_along_its_fence():
     assert max(v for _, v in cutter) == pytest.approx(one.depth)
     near = min(abs(a - b) for a, _ in cutter for b, _ in fence)
     assert near == pytest.approx(one.distance)
+
+
+def test_all_the_sides_of_an_end_s_dovetails_are_in_one_picture_each_at_its_place():
+    steps, found = shown("joint-sampler-plinth", "D3")
+    one = next(one for one in steps if one.does == "dovetail sockets: saw and chop the sides")
+    picture = next(picture for picture in found if picture.order == one.order)
+    lines = [shape.points for shape in picture.shapes if shape.role is Role.BLADE]
+    assert len(lines) == len(one.cuts) == 10
+    wood = shape(picture, Role.WORKPIECE)
+    edge = min(u for u, _ in wood)
+    # its depth is that of the baseline, the marked face is up
+    assert max(v for _, v in wood) == pytest.approx(0.0, abs=1e-9)
+    assert {round(min(v for _, v in line), 6) for line in lines} == {-round(one.depth or 0.0, 6)}
+    # a socket is narrower toward its far face, and the picture cuts half-way through
+    placed = sorted(line[0][0] - edge for line in lines)
+    told = sorted(cut.distance or 0.0 for cut in one.cuts)
+    assert all(abs(a - b) < 1.0 for a, b in zip(placed, told, strict=True))
