@@ -33,7 +33,7 @@ def _silence() -> Iterator[None]:
         os.close(kept)
 
 
-def _solver() -> tuple[Any, Any]:
+def solver() -> tuple[Any, Any]:
     """The library, and a solver of its that says nothing and keeps to one thread."""
     import highspy
 
@@ -49,7 +49,7 @@ class Master:
 
     def __init__(self, demand: Floats) -> None:
         """Start with no patterns; one row a length with its demand."""
-        self._library, self._solver = _solver()
+        self._library, self._solver = solver()
         self.patterns: list[Ints] = []
         self._known: set[bytes] = set()
         nothing, none = np.array([], dtype=np.int32), np.array([])
@@ -89,7 +89,7 @@ class Master:
 
     def whole(self, nodes: int) -> list[int]:
         """Whole numbers of bars for each pattern, looked for through so many nodes."""
-        library, other = _solver()
+        library, other = solver()
         other.passModel(self._solver.getLp())
         many = len(self.patterns)
         whole = np.full(many, library.HighsVarType.kInteger)

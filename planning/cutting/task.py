@@ -53,13 +53,15 @@ def _never() -> bool:
 class Effort:
     """How long to look: ``starts`` plans put together straight away, then rounds of search.
 
-    ``tidy`` rounds go to offcuts and fence settings once the number of zones stands. ``chunk``
-    rounds pass between two looks at ``over``.
+    ``tidy`` rounds go to offcuts and fence settings once the number of zones stands, ``proof``
+    rounds to a better bound where it is not met. ``chunk`` rounds pass between two looks at
+    ``over``.
     """
 
     starts: int = 40
     rounds: int = 3000
     tidy: int = 400
+    proof: int = 20
     history: int = 200
     most: int = 12
     chunk: int = 100

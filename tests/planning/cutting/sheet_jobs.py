@@ -14,7 +14,7 @@ from specs.materials import Core, MaterialKind, Sheet, SheetGrain
 from specs.shop import Shop
 from tests.planning.cutting.checker import Rules, Wanted
 
-QUICK = Effort(starts=20, rounds=60, tidy=40)
+QUICK = Effort(starts=20, rounds=60, tidy=40, proof=0)
 
 
 def sheet(**keys) -> Sheet:

@@ -1,11 +1,13 @@
 import itertools
 import random
+from dataclasses import replace
 
 import pytest
 
 from planning.cutting.bounds import lower_bound, values
 from planning.cutting.compiled import PLAIN, can_compile, fast
 from planning.cutting.engine import solve
+from planning.cutting.sheet_bound import sheet_bound
 from planning.cutting.task import Cell, Effort, Item, Task, Zone
 
 EFFORT = Effort(starts=20, rounds=200, tidy=60)
@@ -135,6 +137,23 @@ def test_bounds_see_what_the_area_does_not():
     assert lower_bound(task) == 6
     bars = Task(items=(Item(w=34, h=100),) * 5, new=Zone(w=100, h=100))
     assert lower_bound(bars, bars=True) == 3
+
+
+def test_whole_sheets_bound_what_areas_and_bars_do_not():
+    """None of 6 x 3 lies beside or over the one of 5 x 8, and only one of 4 x 6 does; two of those
+    left and three of 6 x 3 are 102, more than 10 x 10."""
+    sizes = [(3, 2), *[(4, 6)] * 3, *[(6, 3)] * 3, (5, 8)]
+    task = Task(items=tuple(Item(w=w, h=h) for w, h in sizes), new=Zone(w=10, h=10))
+    assert lower_bound(task, bars=True) == 2
+    assert sheet_bound(task, 2) == 3
+    assert len(solve(task, EFFORT, 3).new) == 3
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_no_plan_is_under_the_bound_of_whole_sheets(seed):
+    task = drawn(seed, 9, turns=seed % 2 == 1)
+    kerf = replace(task, kerf=1, new=Zone(w=12, h=10))
+    assert sheet_bound(kerf, 0, rounds=20) <= len(solve(kerf, EFFORT).new)
 
 
 def test_items_that_may_turn_count_both_ways_in_a_square():

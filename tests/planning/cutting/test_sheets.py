@@ -191,6 +191,18 @@ def test_one_large_offcut_is_left_rather_than_small_ones():
     assert largest > 2420.0 * 1200.0 * 0.66
 
 
+def test_a_bound_that_is_not_met_is_looked_into():
+    """As in the test of the bound: two sheets by area and by bars, three in truth."""
+    sizes = [(300.0, 200.0), *[(400.0, 600.0)] * 3, *[(600.0, 300.0)] * 3, (500.0, 800.0)]
+    needs = [need(f"P{n}.1", *size) for n, size in enumerate(sizes)]
+    shop, material = Shop(kerf=1e-3, trim=0.0), sheet(size=(1001.0, 1001.0))
+    found = [
+        planned(needs, shop=shop, material=material, effort=replace(QUICK, proof=proof)).bound
+        for proof in (0, 20)
+    ]
+    assert [bound and (bound.used, bound.least) for bound in found] == [(3, 2), (3, 3)]
+
+
 def test_the_same_job_gives_the_same_plan():
     needs = [need(f"P{n}.1", 300.0 + 37 * n, 200.0 + 11 * n) for n in range(1, 12)]
     assert planned(needs) == planned(needs)
