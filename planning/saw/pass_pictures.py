@@ -13,6 +13,7 @@ from planning.saw.sections import (
     DEEP,
     FENCE_HIGH,
     FENCE_THICK,
+    SHOWN,
     TABLE_THICK,
     WINDOW,
     Picture,
@@ -55,6 +56,9 @@ def of_cutter(job: Job, one: SetUp, done: Pass, piece: Workpiece) -> Picture:
     right = unit(cross(lie.up, run))
     if one.wedge is not None:
         right = downhill(job.plane(one.wedge.under), lie)
+    elif done.lean >= SHOWN:
+        lean = math.radians(done.lean_to)
+        right = unit(add(scale(lie.across, math.cos(lean)), scale(forward, math.sin(lean))))
     # what comes from above is seen with the face entered up, what stands in a table with it down
     view = View(origin=middle, right=right, up=lie.up if one.machine in BELOW else neg(lie.up))
     foot = min((v for _, v in section(piece, view)), default=0.0)
@@ -68,7 +72,7 @@ def of_cutter(job: Job, one: SetUp, done: Pass, piece: Workpiece) -> Picture:
         *solid(Role.WORKPIECE, piece, view, 0.0),
         *(() if one.wedge is None else under(piece, view, foot)),
         *fence_beside(one, lie, view, piece),
-        cutter_shape(done, piece, lie, (view, run)),
+        cutter_shape(done, foot, lie, (view, run)),
     ]
     return Picture(part=one.part, order=one.order, shapes=tuple(shapes), labels=words(one, 0.0))
 
@@ -100,24 +104,30 @@ def fence_beside(one: SetUp, lie: Lie, view: View, piece: Workpiece) -> Iterator
     yield Shape(role=Role.FENCE, points=box(low, 0.0, high, FENCE_HIGH))
 
 
-def cutter_shape(done: Pass, piece: Workpiece, lie: Lie, seen: tuple[View, Vec]) -> Shape:
+def cutter_shape(done: Pass, foot: float, lie: Lie, seen: tuple[View, Vec]) -> Shape:
     """The cutter's section: as wide as it cuts in this view, as deep as it goes."""
     view, run = seen
     size = done.width if done.width is not None else (done.diameter or 0.0)
     if abs(dot(run, view.right)) > ALONG_RUN and done.length is not None:
         size = done.length
-    deep = done.depth if done.depth is not None else piece.size(lie.up)
-    lean = math.radians(done.lean)
-    slip = deep * math.sin(lean) * math.cos(math.radians(done.lean_to - done.run - 90.0))
+    lean, heading = math.radians(done.lean), math.radians(done.lean_to)
+    flat = add(
+        scale(lie.across, math.cos(heading)), scale(lie.along, lie.inward * math.sin(heading))
+    )
     inward = 1.0 if dot(view.up, lie.up) > 0 else -1.0
+    # right through ends where the wood does
+    deep = done.depth if done.depth is not None else abs(foot) / max(math.cos(lean), 0.1)
+    slip = deep * math.sin(lean) * dot(flat, view.right)
     low = inward * deep * math.cos(lean)
-    over = -inward * BLADE_OVER if inward < 0 else 0.0
+    over = BLADE_OVER if inward < 0 else 0.0
+    back = -over * math.tan(lean) * dot(flat, view.right)
+    half = size / 2 / max(math.cos(lean), 0.1) if done.diameter is not None else size / 2
     return Shape(
         role=Role.CUTTER,
         points=(
-            (-size / 2, over),
-            (size / 2, over),
-            (size / 2 + slip, low),
-            (-size / 2 + slip, low),
+            (-half + back, over),
+            (half + back, over),
+            (half + slip, low),
+            (-half + slip, low),
         ),
     )

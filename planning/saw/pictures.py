@@ -8,7 +8,7 @@ way is where the maker has it.
 import math
 from collections.abc import Iterable, Iterator
 
-from ground.vectors import Plane, along, dot, scale, sub
+from ground.vectors import Plane, along, dot, scale, sub, unit
 from planning.machines import BY_HAND, Tool
 from planning.saw.hand_pictures import EDGE_ON, lie_of, of_lines, sawn
 from planning.saw.job import STOCK, Job
@@ -57,15 +57,7 @@ def of_cut(job: Job, one: SetUp, piece: Workpiece) -> Picture:
     rips = one.measured == FROM_EDGE
     name = (one.makes_face or "").removeprefix(STOCK)
     plane = job.planes.get(name)
-    away = onward(one, lie)
-    if rips:
-        middle = dot(sub(piece.middle, lie.corner), lie.along)
-        origin, right = along(lie.corner, lie.along, middle), scale(lie.across, away)
-    else:
-        origin = along(lie.corner, lie.across, piece.size(lie.across) / 2)
-        # the fence of a mitre saw is on the far side
-        right = scale(lie.along, -1.0 if one.machine is Tool.MITRE_SAW else 1.0)
-    view = View(origin=origin, right=right, up=lie.up)
+    view = view_of(one, lie, piece, plane or sawn(one, lie))
     # a joint's wall takes no half of the piece away: its blade alone is shown
     centre = cut_place(view, plane or sawn(one, lie))
     kept = piece if plane is None else piece.cut("cut", plane)
@@ -83,6 +75,39 @@ def of_cut(job: Job, one: SetUp, piece: Workpiece) -> Picture:
     if one.machine is Tool.TRACK_SAW:
         shapes = under_rail(shapes, piece.size(lie.up), centre, kept_side(one, lie))
     return Picture(part=one.part, order=one.order, shapes=tuple(shapes), labels=words(one, centre))
+
+
+def view_of(one: SetUp, lie: Lie, piece: Workpiece, plane: Plane) -> View:
+    """Where the section is taken: across a rip, at the stop of a taper, along a mitred blade."""
+    if one.measured == FROM_EDGE:
+        return View(
+            origin=along(lie.corner, lie.along, place_along(one, lie, piece)),
+            right=scale(lie.across, onward(one, lie)),
+            up=lie.up,
+        )
+    # the fence of a mitre saw is on the far side
+    side = -1.0 if one.machine is Tool.MITRE_SAW else 1.0
+    origin = along(lie.corner, lie.across, piece.size(lie.across) / 2)
+    if one.mitre_to is None:
+        return View(origin=origin, right=scale(lie.along, side), up=lie.up)
+    level = unit(sub(plane.normal, scale(lie.up, dot(plane.normal, lie.up))))
+    turned = side if dot(level, lie.along) > 0 else -side
+    cut = piece.cut("cut", plane).by_name.get("cut")
+    middle = origin if cut is None else cut.middle
+    foot = along(middle, lie.up, -dot(sub(middle, lie.corner), lie.up))
+    return View(origin=foot, right=scale(level, turned), up=lie.up)
+
+
+def place_along(one: SetUp, lie: Lie, piece: Workpiece) -> float:
+    """How far along the fence a section is taken: where a taper is measured, beyond a slanted end.
+
+    Half-way along where nothing is measured from an end.
+    """
+    end = piece.by_name.get((one.stop or "").removeprefix(STOCK))
+    if end is None:
+        return dot(sub(piece.middle, lie.corner), lie.along)
+    reached = [dot(sub(corner, lie.corner), lie.along) * lie.inward for corner in end.corners]
+    return lie.inward * max(0.0, *reached)
 
 
 def onward(one: SetUp, lie: Lie) -> float:
@@ -143,7 +168,7 @@ def guide(one: SetUp, lie: Lie, *, rips: bool) -> Iterator[Shape]:
     low, high = sorted((0.0, side))
     if rips:
         yield Shape(role=Role.FENCE, points=box(low, 0.0, high, FENCE_HIGH))
-    elif one.stop is not None and (one.distance or 0.0) < WINDOW:
+    elif one.stop is not None and one.mitre_to is None and (one.distance or 0.0) < WINDOW:
         yield Shape(role=Role.STOP, points=box(low, 0.0, high, FENCE_HIGH / 2))
 
 

@@ -71,6 +71,32 @@ def test_the_blade_leans_to_the_side_that_the_set_up_says(name):
     assert leaning > 10 or name != examples.DEMO
 
 
+@pytest.mark.parametrize("label", ["B1", "B2", "B6"])
+def test_the_wood_that_stays_ends_at_the_blade_s_face(label):
+    """Compound cuts too: the section is taken square to the blade."""
+    steps, found = shown(examples.DEMO, label)
+    cuts = {one.order for one in steps if one.kerf and one.depth is None and one.cutter is None}
+    assert len(cuts) >= 2
+    for picture in (picture for picture in found if picture.order in cuts):
+        (foot, _), _, _, (top, high) = shape(picture, Role.BLADE)
+        edge = [
+            (u, v)
+            for u, v in shape(picture, Role.WORKPIECE)
+            if abs(u - (foot + (top - foot) * v / high)) < 0.05
+        ]
+        assert len(edge) == 2, (label, picture.order)
+
+
+def test_a_taper_is_shown_where_it_is_measured():
+    """29.6 at the foot of the leg; the slanted foot lets the section in by up to 9 mm."""
+    steps, found = shown(examples.DEMO, "B1")
+    one = next(one for one in steps if one.makes_face == "inner-front")
+    picture = next(picture for picture in found if picture.order == one.order)
+    blade = shape(picture, Role.BLADE)[0][0]
+    near = min(abs(u - blade) for u, _ in shape(picture, Role.FENCE))
+    assert near == pytest.approx(one.distance, abs=9.0 * math.tan(math.radians(8.2)) + 0.1)
+
+
 def test_a_rip_shows_the_blade_at_its_distance_from_the_fence():
     """The long apron's upper edge: the fence at 70.2, its face at u = 0, the blade to its left."""
     steps, found = shown(examples.DEMO, "B3")
