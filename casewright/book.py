@@ -1,5 +1,6 @@
 """The plan book of a build: its pictures asked for, its pages put together last."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from casewright.assembling import step_plan
@@ -84,13 +85,23 @@ def book(works: "Works") -> bytes:
                 (f"{found.subject}, {found.what}", worked(found, spec.units))
                 for found in assembly.sums
             ),
-            finish=finish(read(assembly, spec)),
+            finish=finish(read(made_of(works), spec)),
             cuts=works.cuts,
             set_ups=set_ups,
             jigs=jigs(spec, assembly, set_ups, step_plan(works)),
             pictures=pictures(works),
             sheets=sheets(works),
         )
+    )
+
+
+def made_of(works: "Works") -> Assembly:
+    """The piece without what could not be made: of that no surface is known."""
+    gone = {part.label for part in works.assembly.parts} - set(works.made)
+    return replace(
+        works.assembly,
+        parts=tuple(part for part in works.assembly.parts if part.label not in gone),
+        copies=tuple(copy for copy in works.assembly.copies if copy.label not in gone),
     )
 
 
