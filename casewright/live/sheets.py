@@ -1,6 +1,9 @@
 """The drawings of the live view, one by one; only the worker gets here."""
 
+import base64
 from collections import OrderedDict
+from functools import cache
+from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -35,11 +38,27 @@ def sheet_svg(number: int, spec: Spec, assembly: Assembly, path: str) -> bytes:
     works = works_of(number, spec, assembly)
     if path in SHEETS:
         value = SHEETS[path](assembly, all_made(works))
-        return drawn(piece_sheet(works, path, value)).encode()
+        return with_letters(drawn(piece_sheet(works, path, value)))
     part = part_at(works, path)
     if works.whole is None:
         works.whole = kernel.draw_whole(assembly, all_made(works))
-    return drawn(sheet_of(works, part, made_of(works, part))).encode()
+    return with_letters(drawn(sheet_of(works, part, made_of(works, part))))
+
+
+def with_letters(picture: str) -> bytes:
+    """A picture that brings its letters along: one in a page may not fetch any."""
+    head, end, rest = picture.partition(">")
+    return f"{head}{end}{letters()}{rest}".encode()
+
+
+@cache
+def letters() -> str:
+    """The style that holds the drawings' font."""
+    from exporters.svg_kit import FONT
+
+    font = files("exporters").joinpath("fonts").joinpath(f"{FONT}-Regular.otf").read_bytes()
+    data = base64.b64encode(font).decode("ascii")
+    return f"<style>@font-face{{font-family:{FONT};src:url(data:font/otf;base64,{data})}}</style>"
 
 
 def works_of(number: int, spec: Spec, assembly: Assembly) -> Works:

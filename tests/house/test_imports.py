@@ -45,7 +45,7 @@ def run(*arguments: str, cwd: Path) -> Run:
 
 @pytest.mark.parametrize(
     "arguments",
-    [("--help",), ("schema",), ("check", "--help"), ("build", "--help")],
+    [("--help",), ("schema",), ("check", "--help"), ("build", "--help"), ("view", "--help")],
     ids=" ".join,
 )
 def test_help_and_schema_load_nothing_heavy(arguments, tmp_path):

@@ -123,7 +123,7 @@ NUMBERS = st.one_of(
 )
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(st.data())
 def test_any_number_of_any_example_can_be_put_anew_and_nothing_else_moves(data):
     text = TEXTS[data.draw(st.sampled_from(sorted(TEXTS)))]

@@ -196,6 +196,8 @@ def test_only_sheets_of_the_piece_are_written_and_drawn(view):
     status, body = view.ask("GET", f"sheet?name={drawing}")
     assert status == 200
     assert body.startswith(b"<svg")
+    assert body.count(b"@font-face") == 1
+    assert b"drawer front" in body
 
 
 def test_a_killed_worker_is_started_again_and_the_page_is_told(view):
