@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from checks.across import find_across
 from checks.air import unknown
+from checks.anchoring import find_anchoring
 from checks.bearing import find_bearing
 from checks.cautions import cautions
 from checks.costs import find_costs
@@ -39,6 +40,7 @@ CHECKS: tuple[Callable[[Piece], Iterable[Finding]], ...] = (
     find_on_base,
     unknown,
     find_tipping,
+    find_anchoring,
     find_racking,
     find_fittings,
     find_purpose,

@@ -12,6 +12,7 @@ from checks.placed import GRAVITY, Piece, Weight
 from checks.statics import Edge, Moments, ballast, edges, moments
 from ground.findings import COMMON_PRACTICE, Finding, Severity
 from models.parts.assembly import HardwareLine
+from models.setting_out.anchor import SCREW
 
 CHILD = 27.216
 """Weight of a child on an open front, kg: 60 lb (ASTM F2057-23, 16 CFR 1261)."""
@@ -27,8 +28,12 @@ ANCHOR_HEIGHT = 686.0
 MARGIN = 1.1
 """The ratio that ballast is worked for. Common practice, no source."""
 CLOSED = "tip.closed"
-ASK = "case: {anchor: {count: 2}}"
-"""What the spec says to have a wall anchor."""
+LATERAL = 27.6
+"""What a wood screw holds square to itself in side grain: p = K D^2 in N and mm, K of woods from
+0.43 to 0.56 of specific gravity, 4000 psi (from memory, low confidence: Wood Handbook, lateral
+resistance of wood screws). Panels count as solid wood."""
+ANCHORS = 2
+"""Anchors for a piece that needs any, at least. Common practice, no source."""
 SOURCE = "ratio of restoring to overturning moment, load cases after ASTM F2057 and 16 CFR 1261"
 
 
@@ -174,7 +179,8 @@ def find_tipping(piece: Piece) -> Iterator[Finding]:
             severity=Severity.WARNING,
             subject="the piece",
             message=f"it is {high:.0f} mm high and no wall anchor is asked for; anchor a piece of "
-            f"{ANCHOR_HEIGHT:g} mm or more whatever its ratios: {ASK} (it is on the hardware list)",
+            f"{ANCHOR_HEIGHT:g} mm or more whatever its ratios: {_ask(0.0)} (it is on the hardware "
+            "list)",
             value=round(high, 6),
             limit=ANCHOR_HEIGHT,
             unit="mm",
@@ -192,7 +198,7 @@ def _tips(piece: Piece, case: Case) -> Finding:
     mend = (
         f"the wall anchor of the spec must be fitted before it is used; {holds}"
         if anchored
-        else f"anchor it to the wall ({ASK}; it is on the hardware list; {holds}), or "
+        else f"anchor it to the wall ({_ask(force)}; it is on the hardware list; {holds}), or "
         f"add {heavy} for a ratio of {MARGIN:g}"
     )
     # What does not stand closed cannot be used; the rest is a risk that an anchor takes away.
@@ -227,6 +233,21 @@ def anchor_force(piece: Piece, case: Case) -> tuple[float, float]:
     high = piece.hi[2]
     short = MARGIN * case.found.overturning - case.found.restoring
     return (max(short, 0.0) * GRAVITY / high, high)
+
+
+def anchor_holds() -> float:
+    """What one anchor holds by its screw into the top (N); the wall is the maker's to judge."""
+    return LATERAL * SCREW.shank**2
+
+
+def anchors_needed(force: float) -> int:
+    """How many anchors hold a force (N)."""
+    return max(ANCHORS, math.ceil(force / anchor_holds()))
+
+
+def _ask(force: float) -> str:
+    """What the spec says to have wall anchors."""
+    return f"case: {{anchor: {{count: {anchors_needed(force)}}}}}"
 
 
 def _said(ratio: float) -> str:
@@ -279,8 +300,13 @@ def anchors(piece: Piece, findings: Iterable[Finding]) -> tuple[HardwareLine, ..
     return (
         HardwareLine(
             name="wall anchor",
-            quantity=2 if asked is None else asked.count,
+            quantity=_quantity(piece) if asked is None else asked.count,
             for_what="back of the case to the wall",
             note="a restraint suited to the wall; fit it before the piece is used",
         ),
     )
+
+
+def _quantity(piece: Piece) -> int:
+    """As many anchors as the worst load case needs."""
+    return anchors_needed(max((anchor_force(piece, case)[0] for case in cases(piece)), default=0.0))

@@ -11,7 +11,9 @@ import pytest
 
 from checks.across import find_across
 from checks.air import unknown
+from checks.anchoring import find_anchoring
 from checks.bearing import find_bearing
+from checks.cautions import CAUTIONS
 from checks.cuts_meet import find_cuts_meet
 from checks.fit import find_fit
 from checks.fittings import find_fittings
@@ -66,10 +68,7 @@ Check = Callable[[Piece], Iterable[Finding]]
 
 TOLD = {
     "carry.mass",
-    "caution.anchor",
-    "caution.estimate",
-    "caution.not_modelled",
-    "caution.use",
+    *(code for code, _ in CAUTIONS),
     "cost.wood",
     "finish.area",
     "holds.fits",
@@ -294,6 +293,12 @@ PAIRS: dict[str, Pair] = {
         lambda: thin_tenon(8),
         lambda said: thin_tenon(5 * number("; # times as large", said) + 0.1),
     ),
+    "load.anchor": Pair(
+        find_anchoring,
+        lambda: anchored(spec(CHEST), 2),
+        lambda: anchored(spec(CHEST), 3),
+        lambda said: anchored(spec(CHEST), int(number("write count: #", said))),
+    ),
     "load.runner": Pair(
         find_fittings,
         lambda: changed(DEMO, ("capacity: 30", "capacity: 15")),
@@ -306,7 +311,6 @@ PAIRS: dict[str, Pair] = {
         find_fittings,
         lambda: changed(DEMO, (", capacity: 30", "")),
         lambda: example(DEMO),
-        lambda _: example(DEMO),
     ),
     "load.wide_drawer": Pair(
         find_fittings,

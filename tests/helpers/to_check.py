@@ -221,6 +221,6 @@ def tall(depth: float, height: float) -> Spec:
     return made("open: true", size=f"{{length: 800, height: {height:g}, depth: {depth:g}}}")
 
 
-def anchored(asked: Spec) -> Spec:
-    case_ = asked.case.model_copy(update={"anchor": WallAnchor(count=2)})
+def anchored(asked: Spec, count: int = 2) -> Spec:
+    case_ = asked.case.model_copy(update={"anchor": WallAnchor(count=count)})
     return asked.model_copy(update={"case": case_})
