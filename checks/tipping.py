@@ -169,9 +169,10 @@ def find_tipping(piece: Piece) -> Iterator[Finding]:
             source=COMMON_PRACTICE,
         )
         return
+    ask = _ask(max(anchor_force(piece, case)[0] for case in worked))
     for case in worked:
         if case.found.ratio < 1:
-            yield _tips(piece, case)
+            yield _tips(piece, case, ask)
     high = piece.hi[2] - piece.lo[2]
     if high >= ANCHOR_HEIGHT and piece.spec.case.anchor is None:
         yield Finding(
@@ -179,8 +180,7 @@ def find_tipping(piece: Piece) -> Iterator[Finding]:
             severity=Severity.WARNING,
             subject="the piece",
             message=f"it is {high:.0f} mm high and no wall anchor is asked for; anchor a piece of "
-            f"{ANCHOR_HEIGHT:g} mm or more whatever its ratios: {_ask(0.0)} (it is on the hardware "
-            "list)",
+            f"{ANCHOR_HEIGHT:g} mm or more whatever its ratios: {ask} (it is on the hardware list)",
             value=round(high, 6),
             limit=ANCHOR_HEIGHT,
             unit="mm",
@@ -189,7 +189,7 @@ def find_tipping(piece: Piece) -> Iterator[Finding]:
     yield _ratios(piece, worked)
 
 
-def _tips(piece: Piece, case: Case) -> Finding:
+def _tips(piece: Piece, case: Case, ask: str) -> Finding:
     anchored = piece.spec.case.anchor is not None
     mass = _ballast(piece, case)
     heavy = f"{mass:.1f} kg fixed low at the opposite side" if mass < math.inf else "a wider stance"
@@ -198,7 +198,7 @@ def _tips(piece: Piece, case: Case) -> Finding:
     mend = (
         f"the wall anchor of the spec must be fitted before it is used; {holds}"
         if anchored
-        else f"anchor it to the wall ({_ask(force)}; it is on the hardware list; {holds}), or "
+        else f"anchor it to the wall ({ask}; it is on the hardware list; {holds}), or "
         f"add {heavy} for a ratio of {MARGIN:g}"
     )
     # What does not stand closed cannot be used; the rest is a risk that an anchor takes away.
