@@ -14,7 +14,7 @@ from drawings.drafts import Draft, Place, Spacing
 from drawings.hanging import notes
 from drawings.lettering import pitch, size, text_box, text_width
 from drawings.paper import FIRST_ROW, GAP, LETTER, Scale
-from drawings.records import Align, Axis, Dimension, Linear, Note, Ordinate, Pen, Text, View
+from drawings.records import Axis, Dimension, Linear, Note, Ordinate, Pen, View
 from drawings.room import Box
 from drawings.rows import clear_of, spread
 from ground.quantities import Units
@@ -28,9 +28,6 @@ CENTRED = 4.0
 
 BEYOND = 1.5
 """Clear beyond the longest number of a band."""
-
-APART = 8.0
-"""Clear between the blocks of two views."""
 
 OVERALL = "overall"
 """What a whole size states, beside the cuts at its ends."""
@@ -48,21 +45,6 @@ class Block:
     boxes: tuple[Box, ...]
     low: Point
     high: Point
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arranged:
-    """Blocks placed on the sheet at one scale; ``pinned`` to its upper left corner or free."""
-
-    scale: Scale
-    views: tuple[View, ...]
-    notes: tuple[Note, ...]
-    width: float
-    height: float
-    pinned: bool = False
-
-
-# ---- one view
 
 
 def block(draft: Draft, scale: Scale, spacing: Spacing) -> Block:
@@ -212,88 +194,3 @@ def _within(spots: list[float], apart: float, paper: float) -> list[float]:
         spots[place] = min(spots[place], high)
         high = spots[place] - apart
     return spots
-
-
-# ---- all of them
-
-
-def arranged(
-    principal: Draft,
-    stack: Draft | None,
-    beside: Draft | None,
-    scale: Scale,
-    spacing: Spacing,
-) -> Arranged:
-    """Place up to three views about the principal one; the lower left corner is (0, 0)."""
-    main = block(principal, scale, spacing)
-    placed = [(main, (0.0, 0.0))]
-    if stack is not None:
-        second = block(stack, scale, spacing)
-        # distances stand toward the stacked view, so `up` says where it is
-        placed.append((second, (0.0, _clear_of(placed, second, 1, principal.up))))
-    if beside is not None:
-        third = block(beside, scale, spacing)
-        placed.append((third, (_clear_of(placed, third, 0, -principal.side), 0.0)))
-    low = tuple(min(b.low[i] + at[i] for b, at in placed) for i in range(2))
-    high = tuple(max(b.high[i] + at[i] for b, at in placed) for i in range(2))
-    shift = (0.0 - low[0], 0.0 - low[1])
-    return Arranged(
-        scale=scale,
-        views=tuple(moved_view(b.view, (at[0] + shift[0], at[1] + shift[1])) for b, at in placed),
-        notes=tuple(
-            moved_note(note, (at[0] + shift[0], at[1] + shift[1]))
-            for b, at in placed
-            for note in b.notes
-        ),
-        width=high[0] - low[0],
-        height=high[1] - low[1],
-    )
-
-
-def out_of_line(draft: Draft, own: Scale, scale: Scale, spacing: Spacing) -> Block:
-    """A view out of line at its ``own`` scale, with a title over it that says what it shows."""
-    made = block(draft, own, spacing)
-    name = made.view.name
-    text = f"{name} ({own})" if " " in name else f"{name} end ({own})"
-    wide = text_width(text, LETTER)
-    at = (min(0.0, made.low[0]) + wide / 2, made.high[1] + 0.8 * LETTER)
-    title = Text(at=at, text=text, height=LETTER, align=Align.CENTRE)
-    box = text_box(title)
-    return Block(
-        view=replace(made.view, by=own.factor / scale.factor),
-        notes=(*made.notes, Note(text=title)),
-        boxes=(*made.boxes, box),
-        low=made.low,
-        high=(max(made.high[0], box[1][0]), box[1][1]),
-    )
-
-
-def _clear_of(placed: list[tuple[Block, Point]], block: Block, axis: int, way: int) -> float:
-    """How far a block goes along an axis, one way or the other, to stand clear of those placed."""
-    across = 1 - axis
-    shift = 0.0
-    for other, at in placed:
-        for taken in other.boxes:
-            low, high = taken[0][axis] + at[axis], taken[1][axis] + at[axis]
-            for box in block.boxes:
-                if (
-                    box[0][across] - APART < taken[1][across] + at[across]
-                    and taken[0][across] + at[across] < box[1][across] + APART
-                ):
-                    need = high + APART - box[0][axis] if way > 0 else low - APART - box[1][axis]
-                    shift = max(shift, need) if way > 0 else min(shift, need)
-    return shift
-
-
-def moved_view(view: View, by: Point) -> View:
-    """The view further right and up by so many paper mm."""
-    return replace(view, at=(view.at[0] + by[0], view.at[1] + by[1]))
-
-
-def moved_note(note: Note, by: Point) -> Note:
-    """The note with its leader, further right and up."""
-    return replace(
-        note,
-        text=replace(note.text, at=(note.text.at[0] + by[0], note.text.at[1] + by[1])),
-        leader=tuple((u + by[0], v + by[1]) for u, v in note.leader),
-    )

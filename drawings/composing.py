@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 
 from drawings.additions import CLEAR, Addition, Drawn, OnSheet, added, on_sheet_so_far
 from drawings.angles import reworded
-from drawings.arranging import Arranged, arranged, moved_note, moved_view, out_of_line
 from drawings.drafts import Draft, Spacing
 from drawings.lettering import pitch, text_width
 from drawings.paper import LARGER, LETTER, MARGIN, SCALES, SIZES, Scale
+from drawings.placing import Arranged, Blocks, moved_note, moved_view, out_of_line, placed
 from drawings.records import Align, Issue, Note, Sheet, Text, View
 from drawings.title_block import HEIGHT as TITLE_HEIGHT
 from drawings.title_block import WIDTH as TITLE_WIDTH
@@ -56,7 +56,8 @@ def style(units: Units, standard: Standard, paper: Paper, issue: Issue) -> Style
 class Drafts:
     """The views of a sheet, the remarks that belong to none of them, and what comes beside.
 
-    ``lying`` draws the view beside with its length level, for where it stands by itself.
+    ``lying`` draws the view beside with its length level, for where it stands by itself. Views of
+    a ``loose`` sheet may stand out of line where there is no room for them in it.
     """
 
     principal: Draft
@@ -65,6 +66,7 @@ class Drafts:
     lying: Callable[[], Draft] | None = None
     general: tuple[Note, ...] = ()
     additions: tuple[Addition, ...] = ()
+    loose: bool = False
 
     @property
     def views(self) -> tuple[LineView, ...]:
@@ -76,15 +78,17 @@ class Drafts:
 def compose(name: str, drafts: Drafts, style: Style, issue: Issue, fields: dict[str, str]) -> Sheet:
     """Lay the drafts out on the paper asked for, or on the next larger one that takes them."""
     paper = style.paper
+    made = Blocks()
     while True:
         room = furniture(paper, style.projection, title_block(issue, fields, ""))
-        fitting = _largest(drafts, (paper, room), style.units)
+        fitting = _largest(drafts, (paper, room), style.units, made)
         if paper not in LARGER or (fitting is not None and _legible(drafts, fitting)):
             break
         paper = LARGER[paper]
     if fitting is None:
         spacing = Spacing(units=style.units)
-        fitting = arranged(drafts.principal, drafts.stack, drafts.beside, SCALES[-1], spacing)
+        how = (SCALES[-1], spacing)
+        fitting = placed(drafts.principal, drafts.stack, drafts.beside, how, made).arranged()
     block = title_block(issue, {"units": unit_words(style.units), **fields}, str(fitting.scale))
     done = furniture(paper, style.projection, block)
     at = _centred(fitting, done, _general_height(drafts.general, done, style.units))
@@ -159,7 +163,9 @@ def _taken(
     return taken
 
 
-def _largest(drafts: Drafts, sheet: tuple[Paper, Furniture], units: Units) -> Arranged | None:
+def _largest(
+    drafts: Drafts, sheet: tuple[Paper, Furniture], units: Units, made: Blocks
+) -> Arranged | None:
     """The arrangement at the largest scale that fits, None where none does."""
     room = sheet[1]
     wide, tall = room.high[0] - room.low[0], room.high[1] - room.low[1]
@@ -168,15 +174,15 @@ def _largest(drafts: Drafts, sheet: tuple[Paper, Furniture], units: Units) -> Ar
         (left, bottom), (right, top) = drafts.principal.extent
         if (right - left) * scale.factor > wide or (top - bottom) * scale.factor > tall:
             continue
-        for end in _ends_of(drafts, scale):
-            found = _straightest(drafts, end, scale, ((wide, tall), sheet, units))
+        for apart in _ways_of(drafts, scale):
+            found = _straightest(drafts, apart, (scale, made), ((wide, tall), sheet, units))
             if found is not None:
                 return found
     return None
 
 
-End = tuple[Draft, Scale]
-"""A part's end out of line, at its own scale."""
+Apart = tuple[tuple[Draft, Scale], ...]
+"""Views out of line, each at a scale of its own."""
 
 ASLANT = 12.0
 """Leaders that run aside by more in all are worth another try (mm)."""
@@ -184,62 +190,83 @@ ASLANT = 12.0
 
 def _straightest(
     drafts: Drafts,
-    end: End | None,
-    scale: Scale,
+    apart: Apart,
+    how: tuple[Scale, Blocks],
     where: tuple[Point, tuple[Paper, Furniture], Units],
 ) -> Arranged | None:
     """Of the arrangements that fit at a scale the one whose leaders run aside least."""
     (wide, tall), sheet, units = where
-    beside = drafts.beside if end is None else None
+    scale, made = how
+    names = {draft.view.name for draft, _ in apart}
+    stack = None if drafts.stack is None or drafts.stack.view.name in names else drafts.stack
+    beside = None if len(names) > (stack is not drafts.stack) else drafts.beside
     best: tuple[float, Arranged] | None = None
-    for overhang, wrap, straight in RUNS:
-        spacing = Spacing(units=units, overhang=overhang, wrap=wrap, straight=straight)
-        found = arranged(drafts.principal, drafts.stack, beside, scale, spacing)
-        if found.width > wide or found.height > tall:
+    tries = TRIES if apart else len(RUNS)
+    for run in RUNS:
+        spacing = Spacing(units=units, overhang=run[0], wrap=run[1], straight=run[2])
+        found = placed(drafts.principal, stack, beside, (scale, spacing), made)
+        if found.size[0] > wide or found.size[1] > tall:
             continue
-        whole = found if end is None else _with_end(drafts, found, end, sheet, spacing)
-        if whole is None:
+        if best is not None and found.aside >= best[0] - ASLANT:
             continue
-        aside = sum(note.slant for note in whole.notes)
-        if best is None or aside < best[0] - ASLANT:
-            best = (aside, whole)
-        if aside <= ASLANT:
+        whole = _with_apart(drafts, found.arranged(), apart, sheet, (spacing, made))
+        tries -= 1
+        if whole is not None:
+            best = (sum(note.slant for note in whole.notes), whole)
+        if not tries or (best is not None and best[0] <= ASLANT):
             break
     return None if best is None else best[1]
 
+
+TRIES = 4
+"""With views out of line so many arrangements of the others are tried."""
 
 END_MOST, END_WIDEST, END_LEAST = 60.0, 150.0, 6.0
 """The end of a part out of line is no taller on paper, lying no wider; in line it is no thinner, or
 it goes out of line first (mm)."""
 
 
-def _ends_of(drafts: Drafts, scale: Scale) -> Iterator[End | None]:
-    """Ways to draw a part's end, tried in turn: by itself, or in line with the others (None)."""
+def _ways_of(drafts: Drafts, scale: Scale) -> Iterator[Apart]:
+    """Which views stand out of line, tried in turn: none of them, or the end; at last the edge."""
+    ends = list(_ends_of(drafts, scale))
+    yield from ends
+    if drafts.stack is not None and drafts.loose and scale.factor <= 1.0:
+        yield from (((drafts.stack, scale), *end) for end in ends)
+
+
+def _ends_of(drafts: Drafts, scale: Scale) -> Iterator[Apart]:
+    """Ways to draw a part's end: by itself, or in line with the others."""
     end = drafts.beside
-    if end is None:
-        yield None
+    if end is None or not drafts.loose:
+        yield ()
         return
     (left, bottom), (right, top) = end.extent
     large, small = max(right - left, top - bottom), min(right - left, top - bottom)
     if small * scale.factor >= END_LEAST:
-        yield None
+        yield ()
     larger = [own for own in SCALES if scale.factor < own.factor <= 1.0]
-    yield from ((end, own) for own in larger if large * own.factor <= END_MOST)
+    yield from (((end, own),) for own in larger if large * own.factor <= END_MOST)
     if small * scale.factor < END_LEAST:
-        yield None
+        yield ()
     if large * scale.factor <= END_MOST:
-        yield (end, scale)
+        yield ((end, scale),)
     if drafts.lying is not None:
         level = drafts.lying()
-        yield from ((level, own) for own in (*larger, scale) if large * own.factor <= END_WIDEST)
+        yield from (((level, own),) for own in (*larger, scale) if large * own.factor <= END_WIDEST)
 
 
-def _with_end(
-    drafts: Drafts, others: Arranged, end: End, sheet: tuple[Paper, Furniture], spacing: Spacing
+def _with_apart(
+    drafts: Drafts,
+    others: Arranged,
+    apart: Apart,
+    sheet: tuple[Paper, Furniture],
+    how: tuple[Spacing, Blocks],
 ) -> Arranged | None:
-    """The other views as high up as they go, the end at its own scale where there is room."""
-    draft, own = end
+    """The other views as high up as they go, those apart where there is room for all of them."""
+    if not apart:
+        return others
     done = sheet[1]
+    spacing, blocks = how
     pinned = replace(others, pinned=True)
     at = _centred(pinned, done, 0.0)
     views = tuple(moved_view(view, at) for view in others.views)
@@ -248,17 +275,20 @@ def _with_end(
         *_aside(drafts.general, done, spacing.units),
     )
     taken = _taken((views, notes), others.scale, sheet)
-    made = out_of_line(draft, own, others.scale, spacing)
-    size = (made.high[0] - made.low[0] + 2 * CLEAR, made.high[1] - made.low[1] + 2 * CLEAR)
-    corner = taken.room.nearest(size, taken.frame[0], taken.frame)
-    if corner is None:
-        return None
-    by = (corner[0] + CLEAR - made.low[0] - at[0], corner[1] + CLEAR - made.low[1] - at[1])
-    return replace(
-        pinned,
-        views=(*others.views, moved_view(made.view, by)),
-        notes=(*others.notes, *(moved_note(note, by) for note in made.notes)),
-    )
+    for draft, own in apart:
+        made = out_of_line(blocks.block(draft, own, spacing), own, others.scale)
+        size = (made.high[0] - made.low[0] + 2 * CLEAR, made.high[1] - made.low[1] + 2 * CLEAR)
+        corner = taken.room.nearest(size, taken.frame[0], taken.frame)
+        if corner is None:
+            return None
+        taken.take((corner, (corner[0] + size[0], corner[1] + size[1])))
+        by = (corner[0] + CLEAR - made.low[0] - at[0], corner[1] + CLEAR - made.low[1] - at[1])
+        pinned = replace(
+            pinned,
+            views=(*pinned.views, moved_view(made.view, by)),
+            notes=(*pinned.notes, *(moved_note(note, by) for note in made.notes)),
+        )
+    return pinned
 
 
 def _legible(drafts: Drafts, fitting: Arranged) -> bool:

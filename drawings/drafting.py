@@ -19,6 +19,9 @@ LIFT = 1.0
 ROOMY = 2.5
 """Arrow heads stand inside where there is room for so many of them."""
 
+BETWEEN = 2 * ARROW + 0.5
+"""And for the number between them."""
+
 TURN = 3.0
 """Arcs of angles are chords of so many degrees at most."""
 
@@ -66,7 +69,7 @@ def _linear(size: Linear, view: View, scale: Scale) -> Drafted:
     lines = [_extension(first, at, size.clear), _extension(second, at, size.clear)]
     room = b[0] - a[0]
     long = text_width(size.text, LETTER)
-    inside = room >= ROOMY * ARROW
+    inside = room >= max(ROOMY * ARROW, long + BETWEEN)
     reach = 0.0 if inside else 2 * ARROW
     lines.append(((a[0] - reach, at), (b[0] + reach, at)))
     way = 1.0 if inside else -1.0

@@ -1,7 +1,9 @@
 """The exploded view: the piece taken apart, a label on every part, and the table of parts."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import combinations
+from math import dist
 
 from drawings.clipping import scaled
 from drawings.composing import Style, issue_of, style
@@ -19,10 +21,10 @@ from models.parts.part import Part
 from models.parts.views import LineView, Point
 from specs.spec import Paper, Standard
 
-ROW = 4.3
-"""Height of a row of the table of parts."""
+ROW, ROW_STACKED = 4.3, 5.8
+"""Height of a row of the table of parts, and where fractions are stacked."""
 
-WIDTHS = (12.0, 44.0, 11.0, 42.0, 33.0)
+WIDTHS = (12.0, 42.0, 17.0, 42.0, 33.0)
 HEAD = ("label", "part", "copies", "cut size", "material")
 """Columns of the table of parts."""
 
@@ -56,7 +58,8 @@ def exploded_sheet(
     how = style(units, standard, paper, issue)
     block = title_block(issue, _fields(issue, units), "none")
     rows = _rows(assembly, units)
-    paper = _paper(how, block, len(rows))
+    tall = ROW if units is Units.MM else ROW_STACKED
+    paper = _paper(how, block, len(rows), tall)
     done = furniture(paper, how.projection, block)
     left = done.high[0] - sum(WIDTHS)
     picture = (done.low, (left - LETTER, done.high[1]))
@@ -75,7 +78,7 @@ def exploded_sheet(
         texts=done.texts,
         ruled=done.ruled,
         circles=done.circles,
-        tables=(_table(rows, (left, done.high[1])),),
+        tables=(replace(_table(rows, (left, done.high[1])), row_height=tall),),
     )
 
 
@@ -95,12 +98,12 @@ def _fields(issue: Issue, units: Units) -> dict[str, str]:
     }
 
 
-def _paper(how: Style, block: TitleBlock, rows: int) -> Paper:
+def _paper(how: Style, block: TitleBlock, rows: int, tall: float) -> Paper:
     """The paper asked for, or the next larger one that takes the table and the labels."""
     paper = how.paper
     while paper in LARGER:
         room = furniture(paper, how.projection, block)
-        if max(rows * ROW, (rows / 2 + 1) * APART) <= room.high[1] - room.low[1]:
+        if max(rows * tall, (rows / 2 + 1) * APART) <= room.high[1] - room.low[1]:
             break
         paper = LARGER[paper]
     return paper
@@ -194,8 +197,10 @@ def _column(
     if not spots:
         return ()
     spots = sorted(spots, key=lambda spot: (spot[0][1], spot[0][0]))
+    column = picture[0][0] + 11.0 if left else picture[1][0] - 11.0
     low, high = picture[0][1], picture[1][1] - LETTER
     heights = kept_between(spread([v for (_, v), _ in spots], APART), APART, (low, high))
+    spots = _uncrossed(spots, [(column, height) for height in heights])
     u = picture[0][0] + 10.0 if left else picture[1][0] - 10.0
     start = u + 1.0 if left else u - 1.0
     notes = []
@@ -208,3 +213,27 @@ def _column(
         )
         notes.append(Note(text=text, leader=((start, height), spot)))
     return tuple(notes)
+
+
+ROUNDS = 8
+"""So often are leaders gone through for two that cross."""
+
+
+def _uncrossed(spots: list[tuple[Point, str]], ends: list[Point]) -> list[tuple[Point, str]]:
+    """Spots in such an order that no two leaders to ``ends`` cross: swapped, both get shorter."""
+    order = list(spots)
+    for _ in range(ROUNDS):
+        swapped = False
+        for one, other in combinations(range(len(order)), 2):
+            (a, _), (b, _) = order[one], order[other]
+            now = dist(a, ends[one]) + dist(b, ends[other])
+            if dist(b, ends[one]) + dist(a, ends[other]) < now - SHORTER:
+                order[one], order[other] = order[other], order[one]
+                swapped = True
+        if not swapped:
+            break
+    return order
+
+
+SHORTER = 1e-6
+"""A swap is worth it where leaders get shorter by more (mm)."""

@@ -31,9 +31,8 @@ from models.parts.views import LineView, Point
 from specs.spec import Paper, Standard
 
 HEAD = ("opening", "for", "clear width", "clear height", "clear depth", "front", "gaps about it")
-WIDTHS = (16.0, 24.0, 22.0, 22.0, 22.0, 64.0, 82.0)
-ROW = 5.2
-"""The table of openings."""
+ROW = 5.8
+"""Height of a row of the table of openings: stacked fractions find room in it."""
 
 INSIDE = 4.0
 """A size stands in its opening where so much is left about its number (mm)."""
@@ -62,7 +61,7 @@ def openings_sheet(
     fields = _fields(issue, units)
     rows = _rows(assembly, units)
     tall = len(rows) * ROW + 2 * LETTER
-    paper = _paper(how, title_block(issue, fields, ""), tall)
+    paper = _paper(how, title_block(issue, fields, ""), (sum(_widths(rows)), tall))
     room = furniture(paper, how.projection, title_block(issue, fields, ""))
     area = ((room.low[0], room.low[1] + tall), room.high)
     scale = _scale(view, area)
@@ -88,7 +87,15 @@ def openings_sheet(
 
 def _table(rows: tuple[tuple[str, ...], ...], at: Point) -> Table:
     """The ruled table, its upper left corner at a place."""
-    return Table(at=at, widths=WIDTHS, rows=rows, row_height=ROW, letter=SMALL_LETTER)
+    return Table(at=at, widths=_widths(rows), rows=rows, row_height=ROW, letter=SMALL_LETTER)
+
+
+def _widths(rows: tuple[tuple[str, ...], ...]) -> tuple[float, ...]:
+    """Columns as wide as what stands in them."""
+    return tuple(
+        max(text_width(text, SMALL_LETTER) for text in column) + 3.0
+        for column in zip(*rows, strict=True)
+    )
 
 
 def _fields(issue: Issue, units: Units) -> dict[str, str]:
@@ -102,12 +109,13 @@ def _fields(issue: Issue, units: Units) -> dict[str, str]:
     }
 
 
-def _paper(how: Style, block: TitleBlock, tall: float) -> Paper:
-    """The paper asked for, or the next larger one with room for the table, ``tall``, and more."""
+def _paper(how: Style, block: TitleBlock, table: Point) -> Paper:
+    """The paper asked for, or the next larger one with room for the table and more."""
+    wide, tall = table
     paper = how.paper
     while paper in LARGER:
         room = furniture(paper, how.projection, block)
-        fits = sum(WIDTHS) <= room.high[0] - room.low[0]
+        fits = wide <= room.high[0] - room.low[0]
         if fits and room.high[1] - room.low[1] - tall > tall / 2:
             break
         paper = LARGER[paper]
@@ -171,7 +179,7 @@ def _sizes(opening: Opening, scale: Scale, units: Units) -> list[Dimension]:
                 states=(opening.id,),
             )
         )
-    side = 6.0 / scale.factor
+    side = (6.0 if units is Units.MM else 8.5) / scale.factor  # fractions hang lower
     if tall > text_width(up, LETTER) + 4 * INSIDE and wide > 5 * LETTER + text_width(up, LETTER):
         found.append(
             Linear(

@@ -13,7 +13,7 @@ from drawings.sections import extent_of
 from drawings.standing import Mate
 from models.parts.views import LineView, Point
 
-LEAST = 40.0
+LEAST = 25.0
 """The other hand is drawn no shorter (mm)."""
 
 LINE = 1.7 * LETTER
@@ -25,12 +25,11 @@ def mate_drawn(label: str, mate: Mate, sheet: OnSheet) -> Drawn | None:
     view = shown(mate.part, mate.views).principal
     low, high = extent_of(view)
     size = (high[0] - low[0], high[1] - low[1])
-    said = (f"pair of {label}: {mate.part.label} {mate.part.name}", "the same distances, mirrored")
+    said = f"pair of {label}: {mate.part.label} {mate.part.name}"
     for scale in SCALES:
         if scale.factor > sheet.scale.factor or max(size) * scale.factor < LEAST:
             continue
-        lines = (f"{said[0]} ({scale})", said[1])
-        drawn, room = _drawn(view, (low, size), lines, (scale, sheet.scale))
+        drawn, room = _drawn(view, (low, size), (f"{said} ({scale})",), (scale, sheet.scale))
         placed = sheet.placed(drawn, room, _wanted(sheet))
         if placed is not None:
             return placed

@@ -7,6 +7,7 @@ Distances start at the left end, the front edge and the bottom, from which the m
 
 from collections import Counter, defaultdict
 from dataclasses import replace
+from functools import cache
 
 from drawings import polyhedron
 from drawings.angles import angle_additions
@@ -23,6 +24,7 @@ from drawings.lettering import size
 from drawings.notes import counted, easings_note
 from drawings.records import Axis, Issue, Note, Sheet
 from drawings.sections import section_additions
+from drawings.standing import Standing
 from ground.quantities import Units
 from ground.vectors import Vec, angle
 from models.parts.blank import Grain, Section
@@ -71,6 +73,7 @@ def part_sheet(
     fixed = once(tuple(fix for fix in fixed if fix.view in chosen), names)
     drafts = _drafts(part, chosen, (fixed, far), third=third)
 
+    @cache
     def lying() -> Draft:
         end = laid_level(chosen[names[BESIDE]])
         laid = {**{name: chosen[name] for name in names[:BESIDE]}, end.name: end}
@@ -84,7 +87,12 @@ def part_sheet(
             stack=drafts[STACKED] if len(drafts) > STACKED else None,
             beside=drafts[BESIDE] if ended else None,
             lying=lying if ended else None,
-            general=(*_general(part, units, far), *_easings(part, units)),
+            loose=True,
+            general=(
+                *_general(part, units, far),
+                *_paired(issue.standing),
+                *_easings(part, units),
+            ),
             additions=(
                 *angle_additions(part, tuple(chosen.values())),
                 *section_additions(part, views),
@@ -241,6 +249,14 @@ def _general(part: Part, units: Units, far: frozenset[int]) -> list[Note]:
     end, edge, side = (pair[axis in far] for axis, pair in enumerate(REGISTERED))
     lines.append(f"distances from the {end} end, the {edge} edge and the {side}")
     return [general_note(line) for line in lines]
+
+
+def _paired(standing: Standing | None) -> list[Note]:
+    """What the other hand is, whether or not there is room to draw it."""
+    if standing is None or standing.mate is None:
+        return []
+    other = standing.mate.part
+    return [general_note(f"a pair with {other.label}: the same distances, mirrored")]
 
 
 def _templates(found: tuple[Laid, ...]) -> list[str]:

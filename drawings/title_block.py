@@ -60,7 +60,7 @@ class Furniture:
 
 def title_block(issue: Issue, fields: dict[str, str], scale: str) -> TitleBlock:
     """Fill the block from what is known; every text is cut to the length of its field."""
-    sheet = f"{issue.sheet}/{issue.sheets}" if issue.sheets is not None else str(issue.sheet)
+    sheet = f"{issue.sheet} / {issue.sheets}" if issue.sheets is not None else str(issue.sheet)
     known = {
         "legal owner": issue.owner,
         "creator": issue.creator,

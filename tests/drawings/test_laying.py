@@ -5,6 +5,7 @@ import math
 import pytest
 
 from drawings.laying import laid, lying_edge, shaped_outlines
+from drawings.loops import Loop
 from drawings.templates import of_part
 from ground.quantities import Units
 from models.parts.features import Trim
@@ -25,6 +26,7 @@ def test_a_taper_is_laid_on_the_straight_edge():
 def test_the_template_gives_the_angle_from_the_edge_that_it_is_laid_on():
     """Its slanted edge stands atan(20/300) off the straight one."""
     (_, _, outline) = next(one for one in shaped_outlines(TAPERED) if one[0] == "top")
+    assert isinstance(outline, Loop)
     points = outline.points
     slopes = [
         abs(math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))) % 90.0

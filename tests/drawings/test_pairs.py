@@ -70,15 +70,26 @@ def test_a_left_and_its_right_are_set_out_from_the_same_edges(name):
 
 
 @pytest.mark.parametrize("name", WITH_PAIRS)
-def test_each_hand_has_the_other_beside_it(name):
+def test_each_hand_names_the_other(name):
     for pair in pairs_of(name):
         for part, other in (pair, pair[::-1]):
             sheet = drawn(name, part.label)
             said = " ".join(text.text for text in texts(sheet))
-            assert f"pair of {part.label}: {other.label} {other.name}" in said
-            assert any(view.name == "pair" for view in sheet.views)
+            assert f"a pair with {other.label}: the same distances, mirrored" in said
             assert collisions(sheet) == []
             assert crossed(sheet) == []
+
+
+def test_the_other_hand_is_drawn_wherever_there_is_room():
+    """All but the sheets that a part at full size fills."""
+    hands = [(name, part.label) for name in WITH_PAIRS for pair in pairs_of(name) for part in pair]
+    alone = {
+        (name, label)
+        for name, label in hands
+        if not any(view.name == "pair" for view in drawn(name, label).views)
+    }
+    assert all(drawn(*one).scale.factor >= 1.0 for one in alone)
+    assert len(alone) <= len(hands) / 10
 
 
 def test_a_right_says_from_which_edge_its_distances_count():

@@ -193,7 +193,7 @@ def test_the_title_block_is_filled_and_cut_to_length():
         assert 0 < len(block.field(name)) <= limit, name
     assert block.field("legal owner")
     assert block.field("quantity") == "3"
-    assert block.field("sheet number") == "2/9"
+    assert block.field("sheet number") == "2 / 9"
     assert block.field("title").startswith("P1 a panel with")
     assert block.field("scale") == str(sheet.scale)
     assert sheet.scale in SCALES

@@ -2,7 +2,6 @@
 
 import io
 import math
-from itertools import pairwise
 
 import pytest
 from ezdxf import recover
@@ -16,11 +15,10 @@ from drawings.openings_sheet import openings_sheet
 from drawings.part_sheet import part_sheet
 from drawings.records import Angular, Issue, Sheet
 from exporters.drawing_dxf import ALONG_U, ANGULAR, STYLE, sheet_dxf
-from ground.vectors import X, Z, norm
-from models.parts.assembly import Assembly
-from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, Line, LineView
+from ground.vectors import norm
+from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, LineView
 from tests.helpers.examples import DEMO, EXAMPLES, piece, spec
-from tests.helpers.flat_views import cube_picture, flat_views
+from tests.helpers.flat_views import cube_picture, flat_views, openings_front
 from tests.helpers.sheets import collisions
 
 
@@ -78,23 +76,12 @@ def test_every_dimension_reads_back_as_it_was_measured(name: str) -> None:
         assert points == pytest.approx(measured(sheet), abs=1e-6)
 
 
-def front(assembly: Assembly) -> LineView:
-    """The outlines of the openings and of the whole, as seen from the front."""
-    lines = []
-    for opening in assembly.openings:
-        x, _, z = opening.corner
-        corners = [(x, z), (x + opening.width, z), (x + opening.width, z + opening.height)]
-        corners += [(x, z + opening.height), (x, z)]
-        lines += [Line(a, b) for a, b in pairwise(corners)]
-    return LineView(name="openings", right=X, up=Z, visible=tuple(lines))
-
-
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_openings_are_drawn_with_their_clear_sizes(name: str) -> None:
     asked, assembly = spec(name), piece(name)
     sheet = openings_sheet(
         assembly,
-        front(assembly),
+        openings_front(assembly),
         units=asked.units,
         standard=asked.drawings.standard,
         paper=asked.drawings.paper,
@@ -117,7 +104,7 @@ def test_the_gaps_of_the_demo_are_those_asked_for() -> None:
     asked, assembly = spec(DEMO), piece(DEMO)
     sheet = openings_sheet(
         assembly,
-        front(assembly),
+        openings_front(assembly),
         units=asked.units,
         standard=asked.drawings.standard,
         paper=asked.drawings.paper,

@@ -4,14 +4,18 @@ Nothing hides anything: more lines than a true view has, so a text clear of thes
 that a true view shows of them.
 """
 
-from itertools import combinations
+from collections.abc import Mapping
+from dataclasses import replace
+from itertools import combinations, pairwise
 
 from drawings import polyhedron
+from drawings.assembly_sheet import piece_cut
 from drawings.choosing import wanted_views
 from drawings.fixing import flat, toward
+from drawings.in_place import base_edges
 from drawings.loops import Ellipse, Loop, as_loop
 from drawings.worked import WorkedFace, worked_faces
-from ground.vectors import cross, dot
+from ground.vectors import ORIGIN, Vec, X, Z, add, cross, dot
 from models.parts.assembly import Assembly
 from models.parts.part import Part
 from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, Arc, Curve, Line, LineView, Stroke
@@ -80,3 +84,58 @@ def cube_picture(assembly: Assembly) -> tuple[Stroke, ...]:
         for a, b in combinations(spots, 2)
         if sum(one != other for one, other in zip(a, b, strict=True)) == 1
     )
+
+
+def piece_views(assembly: Assembly) -> tuple[LineView, ...]:
+    """The closed piece from the front, above and the right, and its section as seen from there.
+
+    Every edge of every part that looks to the eye, whether or not another part stands before it.
+    """
+    found = []
+    for name, (right, up) in (
+        ("front", AXES["front"]),
+        ("top", AXES["top"]),
+        ("right", AXES["right"]),
+    ):
+        strokes = tuple(
+            line
+            for copy in assembly.copies
+            if assembly.part(copy.label).made
+            for line in base_edges(
+                assembly.part(copy.label), copy.placement, (right, up), cross(right, up)
+            )
+        )
+        found.append(LineView(name=name, right=right, up=up, visible=strokes))
+    cut = piece_cut(assembly.openings)
+    if cut is not None:
+        side = found[-1]
+        found.append(LineView(name=cut.name, right=side.right, up=side.up, visible=side.visible))
+    return tuple(found)
+
+
+def exploded_picture(assembly: Assembly, moves: Mapping[str, Vec]) -> LineView:
+    """The piece taken apart, every part as its base."""
+    right, up = ISOMETRIC_RIGHT, ISOMETRIC_UP
+    strokes = tuple(
+        line
+        for copy in assembly.copies
+        if assembly.part(copy.label).made
+        for line in base_edges(
+            assembly.part(copy.label),
+            replace(copy.placement, origin=add(copy.placement.origin, moves.get(copy.id, ORIGIN))),
+            (right, up),
+            cross(right, up),
+        )
+    )
+    return LineView(name="exploded", right=right, up=up, visible=strokes)
+
+
+def openings_front(assembly: Assembly) -> LineView:
+    """The outlines of the openings and of the whole, as seen from the front."""
+    lines = []
+    for opening in assembly.openings:
+        x, _, z = opening.corner
+        corners = [(x, z), (x + opening.width, z), (x + opening.width, z + opening.height)]
+        corners += [(x, z + opening.height), (x, z)]
+        lines += [Line(a, b) for a, b in pairwise(corners)]
+    return LineView(name="openings", right=X, up=Z, visible=tuple(lines))

@@ -8,7 +8,7 @@ from drawings.drafting import drafted, on_sheet
 from drawings.lettering import text_box
 from drawings.paper import SIZES
 from drawings.part_sheet import part_sheet
-from drawings.records import Angular, Dimension, Linear, Ordinate, Pen, Sheet, Text
+from drawings.records import Angular, Dimension, Linear, Ordinate, Pen, Sheet, Table, Text
 from ground.quantities import Units
 from ground.vectors import Vec, X, Y, Z, neg
 from models.parts.part import Part
@@ -58,13 +58,83 @@ def asme(part: Part) -> Sheet:
 
 
 def texts(sheet: Sheet) -> list[Text]:
-    """Every text on a sheet: numbers, notes, title block."""
+    """Every text on a sheet: numbers, notes, title block, tables."""
     numbers = [
         drafted(dimension, view, sheet.scale).text
         for view in sheet.views
         for dimension in view.dimensions
     ]
-    return [*numbers, *(note.text for note in sheet.notes), *sheet.texts]
+    cells = [cell for table in sheet.tables for cell in cells_of(table)]
+    return [*numbers, *(note.text for note in sheet.notes), *sheet.texts, *cells]
+
+
+def cells_of(table: Table) -> list[Text]:
+    """The texts of a table, where exporters write them."""
+    left, top = table.at
+    found = []
+    for row, cells in enumerate(table.rows):
+        base = top - (row + 1) * table.row_height + (table.row_height - table.letter) / 2
+        at = left
+        for text, width in zip(cells, table.widths, strict=True):
+            found.append(Text(at=(at + 1.0, base), text=text, height=table.letter))
+            at += width
+    return found
+
+
+def rules_of(table: Table) -> list[tuple[Point, Point]]:
+    """The ruled lines of a table."""
+    left, top = table.at
+    wide, tall = sum(table.widths), len(table.rows) * table.row_height
+    levels = [top - row * table.row_height for row in range(len(table.rows) + 1)]
+    edges = [left + sum(table.widths[:place]) for place in range(len(table.widths) + 1)]
+    return [
+        *(((left, level), (left + wide, level)) for level in levels),
+        *(((edge, top), (edge, top - tall)) for edge in edges),
+    ]
+
+
+Box = tuple[Point, Point]
+
+
+def arrows(sheet: Sheet) -> list[tuple[str, Box]]:
+    """The box of every arrow head, with the number of its dimension."""
+    found = []
+    for view in sheet.views:
+        for dimension in view.dimensions:
+            picture = drafted(dimension, view, sheet.scale)
+            for tip, back in picture.arrows:
+                du, dv = (back[0] - tip[0]) / 6, (back[1] - tip[1]) / 6
+                corners = (tip, (back[0] - dv, back[1] + du), (back[0] + dv, back[1] - du))
+                us, vs = [u for u, _ in corners], [v for _, v in corners]
+                found.append((picture.text.text, ((min(us), min(vs)), (max(us), max(vs)))))
+    return found
+
+
+def symbols(sheet: Sheet) -> list[tuple[str, Box]]:
+    """The boxes of circles and of dots at the ends of leaders."""
+    rings = [("projection", *circle) for circle in sheet.circles]
+    dots = [("dot", note.leader[-1], 0.5) for note in sheet.notes if len(note.leader) > 1]
+    return [(n, ((u - r, v - r), (u + r, v + r))) for n, (u, v), r in (*rings, *dots)]
+
+
+def marks_met(sheet: Sheet) -> list[tuple[str, str]]:
+    """Arrow heads and symbols that lie on a text, and arrow heads that lie on one another."""
+    words = [(text.text, text_box(text)) for text in texts(sheet) if text.text]
+    heads = arrows(sheet)
+    found = [
+        (mark, text)
+        for mark, box in (*heads, *symbols(sheet))
+        for text, other in words
+        if _meet(box, other)
+    ]
+    return [
+        *found,
+        *((a, b) for (a, one), (b, two) in itertools.combinations(heads, 2) if _meet(one, two)),
+    ]
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return all(min(one[1][i], other[1][i]) - max(one[0][i], other[0][i]) > 0.05 for i in (0, 1))
 
 
 def collisions(sheet: Sheet) -> list[tuple[str, str]]:
@@ -98,6 +168,8 @@ def lines_of(sheet: Sheet) -> list[tuple[Point, Point]]:
             lines += drafted(dimension, view, sheet.scale).lines
     for note in sheet.notes:
         lines += itertools.pairwise(note.leader)
+    for table in sheet.tables:
+        lines += rules_of(table)
     return [*lines, *((ruled.start, ruled.end) for ruled in sheet.ruled)]
 
 
