@@ -10,7 +10,7 @@ from planning.machines import Tool
 from planning.saw.job import Job
 from planning.saw.order import FREE, Search, best_order, plus, step_cost
 from planning.saw.plan import saw_plan
-from planning.saw.ways import ways
+from planning.saw.ways import each_way
 from planning.saw.wedges import wedged_ways
 from planning.saw.workpiece import Workpiece
 from tests.helpers import examples
@@ -22,15 +22,19 @@ def job_of(example: str, label: str) -> Job:
     return Job(part=part, machines=shop.machines, kerf=shop.kerf)
 
 
+def wedged(job: Job, piece: Workpiece, cut: str, done: frozenset[str]) -> int:
+    """One wedge where one does it; by hand counts as a hundred."""
+    return 1 if any(not way.limits for way in wedged_ways(job, piece, cut, done)) else 100
+
+
 def least_wedges(job: Job) -> int:
     """The fewest wedged or handmade cuts of all orders, each order tried."""
     known: dict[tuple[frozenset[str], str], int] = {}
 
     def price(done: frozenset[str], piece: Workpiece, cut: str) -> int:
         if (done, cut) not in known:
-            plain = any(not way.limits for way in ways(job, piece, cut))
-            wedge = any(not way.limits for way in wedged_ways(job, piece, cut, done))
-            known[done, cut] = 0 if plain else 1 if wedge else 100
+            plain = any(True for _ in each_way(job, piece, cut, within=True))
+            known[done, cut] = 0 if plain else wedged(job, piece, cut, done)
         return known[done, cut]
 
     best = 10_000
