@@ -15,6 +15,7 @@ import uvicorn
 from casewright.live.app import Desk
 from casewright.live.guard import Guard
 from casewright.live.session import Session
+from casewright.live.spec_file import text_in
 from casewright.live.writing import Writing
 from ground.errors import WorkError
 
@@ -42,10 +43,12 @@ def serve(view: View, say: Callable[[str], None]) -> None:
     """Serve the view until it is interrupted; ``say`` gets the address.
 
     Raises:
+        SpecError: there is no such file, or it cannot be read.
         ViewError: the port is taken, or the viewer is not built.
     """
     from exporters.page import packed_file
 
+    text_in(view.spec)  # a text that cannot be used is told in the page, a file that cannot be here
     if packed_file("live.js") is None:
         message = "the viewer is not built; tools/build_viewer.py builds it and says what it lacks"
         raise ViewError(message)

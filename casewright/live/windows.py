@@ -2,7 +2,7 @@
 
 import asyncio
 import json
-from collections.abc import AsyncIterator
+from collections.abc import AsyncGenerator
 from typing import Any
 
 BEHIND = 200
@@ -47,7 +47,7 @@ class Windows:
             window.put_nowait(None)
         self._open.clear()
 
-    async def events(self) -> AsyncIterator[bytes]:
+    async def events(self) -> AsyncGenerator[bytes, None]:
         """What one window is told, as server-sent events, from all that is known onwards."""
         window: asyncio.Queue[Event | None] = asyncio.Queue()
         for event in self._last.items():

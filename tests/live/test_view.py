@@ -200,6 +200,15 @@ def test_only_sheets_of_the_piece_are_written_and_drawn(view):
     assert b"drawer front" in body
 
 
+def test_a_button_writes_one_sheet_into_the_out_folder(view):
+    sheet = next(name for name in view.heard.wait("sheets")["sheets"] if "drawer-front" in name)
+    assert view.ask("POST", "write", {"sheet": sheet}) == (200, b'{"done":true}')
+    told = view.heard.wait("written", lambda told: told["state"] != "writing")
+    assert told["state"] == "written"
+    found = [path.relative_to(view.out).as_posix() for path in view.out.rglob("*")]
+    assert sorted(found) == ["sheet", "sheet/build.json", "sheet/drawings", f"sheet/{sheet}"]
+
+
 def test_a_killed_worker_is_started_again_and_the_page_is_told(view):
     (worker,) = view.children()
     number = latest(view) + 1

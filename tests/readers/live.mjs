@@ -77,6 +77,35 @@ async function mistakes(tab) {
   await told(tab, "shown", before + 3);
 }
 
+async function phone(tab) {
+  await tab.emulateMedia({ colorScheme: "dark", reducedMotion: "reduce" });
+  await tab.setViewportSize({ width: 390, height: 780 });
+  await tab.getByRole("tab", { name: "Numbers", exact: true }).click();
+  seen.wide = await tab.evaluate(() => document.documentElement.scrollWidth);
+  await picture(tab, "phone-dark");
+  await tab.emulateMedia({ colorScheme: "light", reducedMotion: "reduce" });
+  await tab.setViewportSize({ width: 1200, height: 700 });
+}
+
+// A window that nobody sees lets its connection go, and is told what it missed when it is seen.
+async function unseen(tab) {
+  const see = (state) =>
+    tab.evaluate((word) => {
+      Object.defineProperty(document, "visibilityState", { value: word, configurable: true });
+      document.dispatchEvent(new Event("visibilitychange"));
+    }, state);
+  const before = await number(tab, "shown");
+  await see("hidden");
+  const other = await opened();
+  writeFileSync(spec, `${readFileSync(spec, "utf8")}# unseen\n`);
+  await told(other, "shown", before + 1);
+  await other.close();
+  seen.missed = (await number(tab, "shown")) - before;
+  await see("visible");
+  await told(tab, "shown", before + 1);
+  seen.caughtUp = (await number(tab, "shown")) - before;
+}
+
 async function twoWindows(tab) {
   const other = await opened();
   const before = await number(tab, "shown");
@@ -119,6 +148,6 @@ async function killed(tab) {
 }
 
 const tab = await opened();
-for (const part of [numbers, opensAndStays, mistakes, twoWindows, drawings, killed]) await part(tab);
+for (const part of [numbers, opensAndStays, mistakes, phone, twoWindows, unseen, drawings, killed]) await part(tab);
 await browser.close();
 console.log(JSON.stringify(seen));

@@ -50,7 +50,7 @@ def test_nothing_goes_wrong_and_nothing_is_asked_of_a_network(seen):
 
 def test_a_number_put_anew_in_its_field_changes_one_line_of_the_file(seen, spec):
     before, after = starter(NAME).splitlines(), spec.read_text(encoding="utf-8").splitlines()
-    assert after.pop() == "# for two"
+    assert (after.pop(), after.pop()) == ("# unseen", "# for two")
     changed = [pair for pair in zip(before, after, strict=True) if pair[0] != pair[1]]
     assert len(changed) == 1
     assert changed[0][1] == changed[0][0].replace(seen["height"], "471", 1)
@@ -93,6 +93,14 @@ def test_markup_in_a_name_is_text(seen):
 def test_two_windows_show_the_same(seen):
     first, second = seen["both"]
     assert first == second > 1
+
+
+def test_a_window_that_nobody_sees_catches_up_when_it_is_seen(seen):
+    assert (seen["missed"], seen["caughtUp"]) == (0, 1)
+
+
+def test_a_phone_needs_no_scrolling_sideways(seen):
+    assert seen["wide"] <= 390
 
 
 def test_the_drawings_are_shown_as_pages(seen):

@@ -3,6 +3,7 @@
 import "./style.css";
 import "./drawings.css";
 import { found, make } from "./elements";
+import { hear } from "./hearing";
 
 interface Sheets {
   number: number;
@@ -67,16 +68,15 @@ function begin(): void {
   const state = make("p", { role: "status" });
   found("head").replaceChildren(title, state, make("a", { href: "./" }, "To the piece"));
   const pages = new Pages(found("sheets"));
-  const source = new EventSource("events");
   let first = true;
-  source.addEventListener("sheets", (event) => {
-    pages.show(JSON.parse((event as MessageEvent<string>).data) as Sheets);
+  const sheets = (told: Sheets): void => {
+    pages.show(told);
     if (first && location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
     first = false;
     document.body.dataset["ready"] = "yes";
-  });
-  source.addEventListener("error", () => (state.textContent = "The program does not answer; these are the last drawings."));
-  source.addEventListener("open", () => (state.textContent = ""));
+  };
+  const lost = "The program does not answer; these are the last drawings.";
+  hear({ sheets }, () => (state.textContent = ""), () => (state.textContent = lost));
 }
 
 begin();

@@ -5,6 +5,7 @@ import "./live.css";
 import { App } from "./app";
 import { found, make } from "./elements";
 import { Meshes } from "./fetching";
+import { hear } from "./hearing";
 import { type Looked, news } from "./news";
 import { type NumberField, numbers } from "./numbers";
 import { furnish } from "./page";
@@ -70,6 +71,7 @@ class Live {
 
   /** Fetch the newest picture; one that is overtaken by another is let go. */
   async picture(number: number): Promise<void> {
+    if (number === this.shown) return; // told again
     this.asked = number;
     const answer = await fetch("record");
     if (!answer.ok) return;
@@ -104,25 +106,25 @@ function begin(): void {
   furnish(app, stage, { first: [{ id: "numbers", name: "Numbers", content: fields.content, bench: true }], last: [{ id: "write", name: "Write", content: writer.content, bench: true }] });
   if (!app.record.piece) found("head").querySelector("h1")?.replaceWith(make("h1", {}, "The piece is being made"));
   Object.assign(globalThis, { casewright: app });
-  const source = new EventSource("events");
-  const on = <T>(kind: string, act: (told: T) => void): void => {
-    source.addEventListener(kind, (event) => act(JSON.parse((event as MessageEvent<string>).data) as T));
-  };
-  on<Looked>("looked", (told) => {
-    live.looked(told);
-    telling.looked(told);
-  });
-  on<{ number: number; fields: NumberField[] }>("numbers", (told) => fields.show(told.fields));
-  on<{ number: number }>("picture", (told) => {
-    live.picture(told.number).then(() => telling.drawn(told.number), () => telling.lost());
-  });
-  on<Order>("order", (told) => live.ordered(told));
-  on<{ number: number; why: string }>("undrawn", (told) => telling.undrawn(told.why));
-  on<{ state: string; words: string }>("worker", (told) => telling.worker(told.state, told.words));
-  on<{ state: string; words: string }>("written", (told) => writer.told(told.state, told.words));
-  on<{ sheets: string[] }>("sheets", (told) => writer.sheets(told.sheets));
-  source.addEventListener("open", () => telling.found());
-  source.addEventListener("error", () => telling.lost());
+  hear(
+    {
+      looked: (told: Looked) => {
+        live.looked(told);
+        telling.looked(told);
+      },
+      numbers: (told: { fields: NumberField[] }) => fields.show(told.fields),
+      picture: (told: { number: number }) => {
+        live.picture(told.number).then(() => telling.drawn(told.number), () => telling.lost());
+      },
+      order: (told: Order) => live.ordered(told),
+      undrawn: (told: { why: string }) => telling.undrawn(told.why),
+      worker: (told: { state: string; words: string }) => telling.worker(told.state, told.words),
+      written: (told: { state: string; words: string }) => writer.told(told.state, told.words),
+      sheets: (told: { sheets: string[] }) => writer.sheets(told.sheets),
+    },
+    () => telling.found(),
+    () => telling.lost(),
+  );
   document.body.dataset["ready"] = "yes";
 }
 
