@@ -14,7 +14,7 @@ from planning.saw.settings import setting
 
 def eased(job: Job) -> Iterator[SetUp]:
     """The eased edges: those alike together where they leave no plane, each chamfer by itself."""
-    tool = easer(job)
+    tool = edge_tool(job)
     alike: dict[tuple[Profile, float], list[EasedEdge]] = {}
     for feature in job.part.features:
         if not isinstance(feature, EasedEdge):
@@ -51,7 +51,7 @@ def chamfer(job: Job, feature: EasedEdge) -> SetUp | None:
     a, b = job.planes[one].normal, job.planes[other].normal
     into = neg(unit(sub(b, scale(a, dot(a, b)))))
     plane = Plane.through(along(ends[0], into, feature.size), add(a, b))
-    tool = easer(job)
+    tool = edge_tool(job)
     made = setting(plane, job.lie(one, other, None), 0.0)
     return SetUp(
         part=job.part.label,
@@ -78,7 +78,7 @@ def chamfer(job: Job, feature: EasedEdge) -> SetUp | None:
     )
 
 
-def easer(job: Job) -> Tool:
+def edge_tool(job: Job) -> Tool:
     """What eases edges: the router, over its table what is small enough for that; else a plane."""
     router = job.machines.router
     if not router.owned:
