@@ -96,7 +96,9 @@ def find_costs(piece: Piece) -> Iterator[Finding]:
     whole = sum(total for _, total in priced)
     told = "; ".join(f"{_amount_of(one)} x {one.price:g} = {total:.2f}" for one, total in priced)
     lacking = f"; no price is given of {', '.join(unpriced)}" if unpriced else ""
-    first = f"the wood comes to {whole:.2f} at least ({told})" if priced else "no price is given"
+    sign = f" {piece.spec.currency}" if piece.spec.currency else ""
+    sum_ = f"the wood comes to {whole:.2f}{sign} at least ({told})"
+    first = sum_ if priced else "no price is given"
     if not priced:
         lacking = f" of {', '.join(unpriced)}" if unpriced else ""
     yield Finding(
@@ -106,6 +108,7 @@ def find_costs(piece: Piece) -> Iterator[Finding]:
         message=f"{first}{lacking}; waste, whole boards and what is in the rack are counted by the "
         "buying list; fittings, finish and hours are the maker's own to reckon",
         value=round(whole, 6) if priced else None,
+        unit=piece.spec.currency if priced else None,
         source=FROM_THE_SPEC,
     )
 

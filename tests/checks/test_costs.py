@@ -48,6 +48,13 @@ def test_lumber_is_counted_rough():
     assert oak.unit == "m3"
 
 
+def test_the_sum_carries_the_currency_of_the_spec():
+    asked = priced(made("open: true"), panel=40, thin=25).model_copy(update={"currency": "EUR"})
+    (told,) = find_costs(looked(asked))
+    assert told.unit == "EUR"
+    assert "65.00 EUR at least" in told.message
+
+
 def test_an_inch_file_counts_board_feet():
     """A board foot is 12 x 12 x 1 inches."""
     (cherry,) = [one for one in used(looked(spec(BEDSIDE))) if one.unit == "board feet"]
