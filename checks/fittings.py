@@ -179,6 +179,8 @@ def _plates(piece: Piece, mover: Mover, size: tuple[float, float]) -> Iterator[F
     apart = _apart(piece, mover)
     if apart is None:
         return
+    if apart <= wide:
+        yield _close_hinges(mover, apart, wide)
     pull = kg * GRAVITY * wide / 2 / apart
     panel = _hung_on(piece, mover)
     gravity = None if panel is None else _gravity(piece, panel)
@@ -198,6 +200,21 @@ def _plates(piece: Piece, mover: Mover, size: tuple[float, float]) -> Iterator[F
             unit="N",
             source="2850 G^2 D lb an inch, for solid wood; panels by their density, indicative",
         )
+
+
+def _close_hinges(mover: Mover, apart: float, wide: float) -> Finding:
+    return Finding(
+        code="load.hinge_spacing",
+        severity=Severity.WARNING,
+        subject=mover.id,
+        message=f"its outer hinges stand {apart:.0f} mm apart and it is {wide:.0f} mm wide; set "
+        f"them further apart than that, make it less than {apart:.0f} mm wide, or hang a pair",
+        copies=mover.copies,
+        value=round(apart, 6),
+        limit=round(wide, 6),
+        unit="mm",
+        source="one hinge maker's catalogue: outer hinges further apart than the door is wide",
+    )
 
 
 def _apart(piece: Piece, mover: Mover) -> float | None:

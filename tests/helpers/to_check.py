@@ -12,7 +12,7 @@ from specs.loads import Loads
 from specs.place import Held, Things, Way
 from specs.spec import Spec
 from tests.helpers.checked import case, made
-from tests.helpers.examples import CHEST, DEMO, changed, piece, spec
+from tests.helpers.examples import BEDSIDE, CHEST, DEMO, changed, piece, spec
 
 
 def example(name: str) -> Piece:
@@ -196,6 +196,17 @@ def wide_door(density: float) -> Spec:
     asked = made(inside, size="{length: 900, height: 300, depth: 330}", hinge=", count: 2")
     panel = asked.materials["panel"].model_copy(update={"density": density})
     return asked.model_copy(update={"materials": {**asked.materials, "panel": panel}})
+
+
+def blockboard() -> Spec:
+    """The bedside cabinet of a sheet of which no stiffness is known."""
+    return changed(
+        BEDSIDE,
+        (
+            "core: veneer plywood, face: black cherry, thickness: 3/4",
+            "core: blockboard, density: 500, thickness: 3/4",
+        ),
+    )
 
 
 def set_back(front: float) -> Spec:
