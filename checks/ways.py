@@ -28,7 +28,7 @@ from checks.shapes import (
     whole,
 )
 from checks.solid_geometry import Body
-from ground.vectors import Vec, add, scale
+from ground.vectors import ORIGIN, Vec, add, scale
 from models.parts.assembly import Motion, Mover
 
 DEGREES: Final = 2.0
@@ -77,12 +77,15 @@ class Way:
     mover: Mover
     boxes: tuple[Box, ...] = ()
     """A box around the part at each stop, a little large where it turns."""
+    box: Box = (ORIGIN, ORIGIN)
+    """The box of the whole way."""
     whole: dict[int, Shape] = field(default_factory=dict)
     split: dict[int, tuple[Shape, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Box it in."""
         self.boxes = boxed(self.mover, self.scene.base(self.part))
+        self.box = box_of(self.boxes)
 
     def base(self, stop: int) -> Shape:
         """The part there, its cuts not taken out."""
@@ -103,11 +106,6 @@ class Way:
     def count(self) -> int:
         """How many stops there are."""
         return len(self.boxes)
-
-    @property
-    def box(self) -> Box:
-        """The upright box of the whole way."""
-        return box_of(self.boxes)
 
 
 def ways(scene: Scene, mover: Mover) -> tuple[Way, ...]:
