@@ -5,7 +5,7 @@ from typing import Any, assert_never
 from exporters.json_text import direction, flat, number, point
 from ground.findings import Finding
 from ground.tolerances import LENGTH_EPS
-from ground.vectors import Plane, Vec, along, dot, neg
+from ground.vectors import Plane, Vec, along, dot, neg, scale
 from models.parts.cuts import Cone
 from models.parts.features import (
     Channel,
@@ -97,11 +97,16 @@ def face(feature: Feature, part: Part) -> str | None:
 
 
 def entered(place: Seat, own: str, part: Part) -> str | None:
-    """The face that a seat lies on: of the base, else the floor of another feature."""
+    """The face that a seat lies on: of the base, else a floor or a wall of another feature."""
     planes = part.base_planes()
     for other in part.features:
         if isinstance(other, Channel | Mortise | Hole) and other.depth and other.id != own:
             planes[f"{other.id}.floor"] = floor(other.seat, other.depth)
+        if isinstance(other, Channel) and other.id != own:
+            for name, side in (("wall-a", -1.0), ("wall-b", 1.0)):
+                across = scale(other.seat.across, side)
+                middle = along(other.seat.origin, across, other.width / 2)
+                planes[f"{other.id}.{name}"] = Plane.through(middle, neg(across))
     against: dict[str, float] = {}
     for name, plane in planes.items():
         if abs(plane.height(place.origin)) <= LENGTH_EPS:

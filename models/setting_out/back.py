@@ -3,7 +3,6 @@
 from typing import Final
 
 from ground.vectors import Vec, X, Y, Z, neg
-from models.parts.assembly import HardwareLine
 from models.parts.features import Channel, ChannelKind, Seat
 from models.parts.joints.kit import Halves
 from models.parts.part import Stage
@@ -20,7 +19,6 @@ from specs.spec import Spec
 
 SHORT_OF_FLOOR: Final = 0.5
 """A plywood back stops this far short of its grooves' floors (mm; check values 7.3: 0.5 to 1)."""
-SCREWS_APART: Final = 150.0
 
 NEIGHBOURS = ("case/top", "case/bottom", "case/side left", "case/side right")
 
@@ -62,20 +60,6 @@ def lay_back(bench: Bench, spec: Spec, case: CaseNumbers) -> None:
                 closes=_closes(back, key, below=below),
             ),
         )
-    if below or isinstance(back, RabbetedBack):
-        bench.hardware.append(_screws(case, below=below))
-
-
-def _screws(case: CaseNumbers, *, below: bool) -> HardwareLine:
-    """The screws that hold a back put on last."""
-    span = case.clear.hi[0] - case.clear.lo[0]
-    return HardwareLine(
-        name="wood screw",
-        quantity=max(2, round(span / SCREWS_APART)),
-        size="3.5 x 25 mm",
-        for_what="back into the bottom's edge" if below else "back into its rabbets",
-        note="bore 3.8 clearance through the back when it is fitted",
-    )
 
 
 def _weigh(bench: Bench, case: CaseNumbers, back: GroovedBack | RabbetedBack, deep: float) -> None:

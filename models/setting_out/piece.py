@@ -6,6 +6,7 @@ from ground.vectors import Z
 from models.parts.assembly import Assembly
 from models.setting_out.anchor import lay_anchors
 from models.setting_out.back import lay_back
+from models.setting_out.back_screws import screw_back
 from models.setting_out.base import lay_base
 from models.setting_out.bench import Bench
 from models.setting_out.case import case_numbers, grain_note, lay_case
@@ -47,6 +48,7 @@ def set_out(spec: Spec) -> Assembly:
     ]
     _fill(bench, spec, leaves)
     lay_anchors(bench, spec, case)
+    screw_back(bench, spec, case)
     uprights = tuple(
         (key, draft.frame.point(draft.blank.centre)[0])
         for key, draft in bench.drafts.items()
