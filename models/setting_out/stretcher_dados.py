@@ -2,7 +2,7 @@
 
 import math
 
-from ground.findings import Finding, Severity
+from ground.findings import FROM_THE_SPEC, Finding, Severity
 from ground.tolerances import ANGLE_EPS, LENGTH_EPS
 from ground.vectors import Plane, Vec, Z, add, meet, neg, scale
 from models.parts.joints.stretcher import END_CLEARANCE, SIDE_CLEARANCE, Dado, Notch, let_in
@@ -44,6 +44,8 @@ def lay_housed(bench: Bench, spec: Spec, joint: Housing, span: Span) -> None:
         halves = let_in(dado, made_by=f"{MADE_BY}.joint", notch=notch)
         bench.join(span.joint_of(apron), apron.key, span.key, halves)
         _check_dado(bench, span, apron, dado.depth)
+        if dado.start + dado.length > asked.height + LENGTH_EPS:
+            bench.find(_comes_out(span, apron))
         if joint.with_ is not None:
             _help(bench, spec, joint, span, (apron, dado))
 
@@ -141,6 +143,18 @@ def _help(bench: Bench, spec: Spec, joint: Housing, span: Span, place: tuple[Apr
         hard=is_hard(spec, span.asked.material),
     ).deeper(dado.depth - END_CLEARANCE)
     put(bench, floor, helped(floor, joint.with_, None, 0.0), Closing(way=neg(dado.closes)))
+
+
+def _comes_out(span: Span, apron: Apron) -> Finding:
+    return Finding(
+        code="joint.dado_shows",
+        severity=Severity.NOTE,
+        subject=span.key,
+        message="this dado goes on under the stretcher and comes out on the apron's lower edge; "
+        "make the stretcher as high as the apron, or write a stopped dado that is open at the top",
+        copies=(span.key, apron.key),
+        source=FROM_THE_SPEC,
+    )
 
 
 def _check_dado(bench: Bench, span: Span, apron: Apron, depth: float) -> None:

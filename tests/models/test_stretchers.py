@@ -16,8 +16,8 @@ from tests.helpers.joints import goes_together, laid
 
 HANDED = 1e-4
 """Angles in the papers are rounded to four decimals (degrees)."""
-KNOWN = {"joint.mortise_wall", "joint.tenon_short"}
-"""Notes on the legs of the bases that these stretchers stand in."""
+KNOWN = {"joint.mortise_wall", "joint.tenon_short", "joint.dado_shows"}
+"""Notes on the legs of the bases that these stretchers stand in, and on dadoes that come out."""
 
 PLUMB = (
     "stretchers: {{count: 1, runs: {}, material: oak, height: 1-1/2, thickness: 3/4, joint: {}}}"
@@ -63,6 +63,22 @@ def test_only_what_is_put_in_last_is_cut_to_the_glued_frame() -> None:
     """Tenons close with the frame, so their stretcher is cut before; a dado's is fitted."""
     assert plumb("{kind: loose tenon}").drafts["base/stretcher 1"].stage is Stage.NOW
     assert plumb("{kind: stopped dado}").drafts["base/stretcher 1"].stage is Stage.TO_FIT
+
+
+@pytest.mark.parametrize(
+    ("joint", "height", "told"),
+    [
+        ("{kind: dado}", "1-1/2", True),
+        ("{kind: dado}", "2-1/4", False),
+        ("{kind: stopped dado, open: bottom}", "1-1/2", True),
+        ("{kind: stopped dado}", "1-1/2", False),
+    ],
+)
+def test_a_dado_that_goes_on_under_its_stretcher_is_told(
+    joint: str, height: str, *, told: bool
+) -> None:
+    rest = PLUMB.format(FORTH, joint).replace("1-1/2", height)
+    assert ("joint.dado_shows" in codes(bedside(rest=rest, fixing="slotted clip"))) is told
 
 
 def test_a_tenon_makes_its_stretcher_longer_by_both_its_lengths() -> None:
@@ -144,7 +160,7 @@ STRETCHED = (
 def test_stretchers_between_leaning_aprons_go_together(joint: str, way: Vec | None):
     """In a dado from above or from below; screwed they are only held against the aprons."""
     made = reading_room(rest=STRETCHED.format(joint), fixing="slotted clip")
-    assert set(codes(made)) <= {"joint.mortise_wall"}
+    assert set(codes(made)) <= KNOWN
     between = laid(made, "base/apron front", "base/stretcher 1")
     goes_together(between)
     assert way is None or between.ways[1] == way
