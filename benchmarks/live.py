@@ -50,8 +50,8 @@ def in_browser(view: View, edits: int) -> None:
     node, browser = shutil.which("node"), shutil.which("chromium")
     assert node, "no node"
     assert browser, "no Chromium"
-    (worker,) = view.children()
-    pids = {"server": view.process.pid, "worker": worker}
+    first, second = view.children()
+    pids = {"server": view.process.pid, "one worker": first, "the other": second}
     words = [heights(110 + 0.7 * count) for count in range(edits + 1)]
     before = {name: work(pid) for name, pid in pids.items()}
     command = [node, "edits.mjs", view.address, browser, str(view.spec), HEIGHTS, *words]
@@ -67,24 +67,25 @@ def in_browser(view: View, edits: int) -> None:
 
 
 def growth(view: View, edits: int) -> None:
-    """Print how the memory of the server and of its worker grows."""
-    (worker,) = view.children()
+    """Print how the memory of the server and of its workers grows."""
+    pids = {"server": view.process.pid, **dict(zip(("one", "other"), view.children(), strict=True))}
     text = view.spec.read_text(encoding="utf-8")
-    marks: list[tuple[int, float, float]] = []
+    start = text.index("heights: [")
+    end = text.index("]", start) + 1
+    marks: list[dict[str, float]] = []
     number = max(told["number"] for kind, told in view.heard.events if kind == "looked")
     for count in range(edits + 1):
         words = heights(100 + 0.1 * count)
-        start = text.index("heights: [")
-        end = text.index("]", start) + 1
         view.spec.write_text(text[:start] + words + text[end:], encoding="utf-8")
         number += 1
         view.shown(number)
         if count % max(1, edits // 10) == 0:
-            marks.append((count, memory(view.process.pid), memory(worker)))
-            print("after {} edits: server {:.0f} MB, worker {:.0f} MB".format(*marks[-1]))
-    first, last = marks[1], marks[-1]
-    for name, at in (("server", 1), ("worker", 2)):
-        print(f"{name} grows by {100 * (last[at] / first[at] - 1):.1f} % from the first mark on")
+            marks.append({name: memory(pid) for name, pid in pids.items()})
+            print(f"after {count} edits:", *(f"{n} {m:.0f} MB" for n, m in marks[-1].items()))
+    for name in pids:
+        print(
+            f"{name} grows by {100 * (marks[-1][name] / marks[1][name] - 1):.1f} % after the first"
+        )
 
 
 def main() -> None:

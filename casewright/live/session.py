@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from casewright.live import jobs, reckoning
+from casewright.live.picturing import Pictured, Shapes, shared
 from casewright.live.reckoning import Looked
 from casewright.live.spec_file import text_in
 from casewright.live.windows import Windows
@@ -26,6 +27,9 @@ LOOK = 1000
 JOB_LIMIT = 300.0
 """Seconds that a picture or a sheet may take before its process is taken for hung."""
 
+WORKERS = 2
+"""Processes that hold the kernel: a picture is made by both, a sheet by the last."""
+
 PICTURE, SHEET = 0, 1
 """Ranks: the picture goes before any sheet."""
 
@@ -40,20 +44,22 @@ class Piece:
 
 
 class Session:
-    """One spec under one view; everything but the worker's thread runs in one event loop."""
+    """One spec under one view; everything but the workers' threads runs in one event loop."""
 
     def __init__(self, spec: Path) -> None:
         self.spec = Path(os.path.abspath(spec))  # noqa: PTH100 - a link is not followed
         self.name = str(spec)
         self.windows = Windows()
-        self.worker = Worker(prepare=jobs.prepare, limit=JOB_LIMIT, tell=self._worker_says)
+        self.workers = [
+            Worker(prepare=jobs.prepare, limit=JOB_LIMIT, tell=self._worker_says)
+            for _ in range(WORKERS)
+        ]
         self.number = 0
         self.text: str | None = None
         self.piece: Piece | None = None
         self.record: bytes | None = None
         self.sheets: tuple[str, ...] = ()
-        self.meshes: dict[str, bytes] = {}
-        self._names: tuple[frozenset[str], ...] = ()
+        self.shapes = Shapes()
         self._trouble = ""
         self._good: Looked | None = None
         self._looks: dict[int, asyncio.Future[Looked | None]] = {}
@@ -63,7 +69,8 @@ class Session:
 
     async def run(self) -> None:
         """Follow the file until the task is cancelled."""
-        self.worker.start()
+        for worker in self.workers:
+            worker.start()
         self.see()
         async with asyncio.TaskGroup() as group:
             group.create_task(self._watch())
@@ -71,9 +78,10 @@ class Session:
             group.create_task(self._draw())
 
     def end(self) -> None:
-        """Let the windows go and end the worker."""
+        """Let the windows go and end the workers."""
         self.windows.close()
-        self.worker.end()
+        for worker in self.workers:
+            worker.end()
 
     # ---- the file
 
@@ -175,30 +183,41 @@ class Session:
             found = await self._looks[piece.number]
             for number in [one for one in self._looks if one <= piece.number]:
                 del self._looks[number]
-            if found is not None and isinstance(pictured, jobs.Pictured):
+            if found is not None and pictured is not None:
                 await self._show(piece, found, pictured)
 
-    async def _pictured(self, piece: Piece) -> jobs.Pictured | None:
-        """The picture of a piece; asked for again once where the worker was lost over it."""
-        for again in (True, False):
-            known = frozenset(self.meshes)
-            answer = await asyncio.wrap_future(
-                self.worker.ask(PICTURE, jobs.picture, piece.spec, piece.assembly, known)
-            )
-            if isinstance(answer, jobs.Pictured):
-                return answer
-            if not (again and answer.trouble is Trouble.CRASH):
-                self.windows.tell("undrawn", {"number": piece.number, "why": answer.reason})
+    async def _pictured(self, piece: Piece) -> Pictured | None:
+        """The picture of a piece; each worker makes a share of what is not made yet."""
+        heaps = shared(self.shapes.missing(piece.assembly), WORKERS)
+        pairs = zip(self.workers, heaps, strict=True)
+        answers = await asyncio.gather(*(self._made(*pair) for pair in pairs if pair[1]))
+        for failure in answers:
+            if failure is not None:
+                self.windows.tell("undrawn", {"number": piece.number, "why": failure.reason})
                 return None
+        return self.shapes.picture(piece.spec, piece.assembly)
+
+    async def _made(self, worker: Worker, asked: tuple[jobs.Asked, ...]) -> Failure | None:
+        """Have parts made and keep them; again, once, where the worker was lost over them."""
+        answer = await self._ask(worker, asked)
+        if isinstance(answer, Failure) and answer.trouble is Trouble.CRASH:
+            answer = await self._ask(worker, asked)
+        if isinstance(answer, Failure):
+            return answer
+        self.shapes.take(asked, answer)
         return None
 
-    async def _show(self, piece: Piece, found: Looked, pictured: jobs.Pictured) -> None:
+    async def _ask(
+        self, worker: Worker, asked: tuple[jobs.Asked, ...]
+    ) -> tuple[jobs.Seen | jobs.Unmade, ...] | Failure:
+        answer: tuple[jobs.Seen | jobs.Unmade, ...] | Failure = await asyncio.wrap_future(
+            worker.ask(PICTURE, jobs.shapes, asked)
+        )
+        return answer
+
+    async def _show(self, piece: Piece, found: Looked, pictured: Pictured) -> None:
         """Tell the windows of a new picture, and then how it goes together."""
         self.record = pictured.record
-        self.meshes |= pictured.meshes
-        self._names = (*self._names[-1:], pictured.names)
-        wanted = frozenset[str]().union(*self._names)
-        self.meshes = {name: mesh for name, mesh in self.meshes.items() if name in wanted}
         number = piece.number
         self.windows.tell("picture", {"number": number, "made": pictured.made})
         self.sheets = reckoning.sheets(piece.assembly)
@@ -215,12 +234,12 @@ class Session:
             return None
         piece = self.piece
         answer: bytes | Failure = await asyncio.wrap_future(
-            self.worker.ask(SHEET, jobs.sheet, piece.number, piece.spec, piece.assembly, path)
+            self.workers[-1].ask(SHEET, jobs.sheet, piece.number, piece.spec, piece.assembly, path)
         )
         return answer
 
     def _worker_says(self, state: State, words: str) -> None:
-        """Pass on how the worker is; called from its thread."""
+        """Pass on how the worker is; called from a worker's thread."""
         with contextlib.suppress(RuntimeError):  # the loop has ended meanwhile
             content = {"state": state.value, "words": words}
             self._loop.call_soon_threadsafe(self.windows.tell, "worker", content)
@@ -228,6 +247,6 @@ class Session:
     def packed(self, names: list[str]) -> Iterator[bytes]:
         """Meshes one after the other, each after its length (32 bits, little-endian)."""
         for name in names:
-            mesh = self.meshes.get(name, b"")
+            mesh = self.shapes.mesh(name)
             yield len(mesh).to_bytes(4, "little")
             yield mesh
