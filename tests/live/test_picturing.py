@@ -1,0 +1,101 @@
+"""A picture asks only for shapes that are not made yet, and says what could not be made."""
+
+import json
+
+import pytest
+
+from casewright.checking import assembled
+from casewright.live.jobs import Asked, Seen, Unmade
+from casewright.live.picturing import PIECES_OF_LATE, Shapes, shared
+from models.parts.assembly import Assembly
+from models.solids.records import Measured
+from specs.reading import read
+from specs.spec import Spec
+from tests.helpers.small_piece import EXAMPLES
+
+TEXT = (EXAMPLES / "reading-room-cabinet.yaml").read_text(encoding="utf-8")
+
+
+def piece(shares: str = "1.5 shares") -> tuple[Spec, Assembly]:
+    loaded = read(TEXT.replace("1.5 shares", shares), "piece.yaml")
+    return loaded.spec, assembled(loaded)
+
+
+def stood_in(asked: Asked) -> Seen:
+    """A part as its blank, in the place of the kernel's work."""
+    size = asked.part.blank.size
+    box = ((0.0, 0.0, 0.0), size)
+    return Seen(
+        measured=Measured(volume=1.0, box=box, faces=()),
+        name=f"mesh of {hash(asked.part.shape)}",
+        content=asked.part.label.encode(),
+        boxes=dict.fromkeys(asked.turned, box),
+    )
+
+
+def made(shapes: Shapes, assembly: Assembly) -> int:
+    """Make what is missing, and say how much that was."""
+    asked = shapes.missing(assembly)
+    shapes.take(asked, map(stood_in, asked))
+    return len(asked)
+
+
+@pytest.fixture(scope="module")
+def first() -> tuple[Spec, Assembly]:
+    return piece()
+
+
+def test_parts_of_one_shape_are_asked_for_once(first):
+    asked = Shapes().missing(first[1])
+    assert len(asked) == len({part.shape for part in first[1].parts})
+
+
+def test_an_edit_asks_for_what_it_changes_and_taking_it_back_for_nothing(first):
+    shapes = Shapes()
+    assert made(shapes, first[1]) > 40
+    assert shapes.picture(*first).made > 40
+    spec, assembly = piece("1.6 shares")
+    assert 5 < made(shapes, assembly) < 20
+    shapes.picture(spec, assembly)
+    assert made(shapes, first[1]) == 0
+    assert shapes.picture(*first).made == 0
+
+
+def test_what_is_kept_does_not_grow(first):
+    shapes = Shapes()
+    for count in range(8):
+        spec, assembly = piece(f"{1.5 + count / 10:g} shares")
+        made(shapes, assembly)
+        shapes.picture(spec, assembly)
+    assert len(shapes._kept) <= PIECES_OF_LATE * len(first[1].parts)
+    assert len(shapes._meshes) <= len(shapes._kept)
+    record = json.loads(shapes.picture(spec, assembly).record)
+    assert all(shapes.mesh(part["mesh"]) for part in record["parts"])
+    assert shapes.mesh("../piece.yaml") == b""
+
+
+def test_a_part_that_cannot_be_made_is_a_finding_and_the_rest_is_shown(first):
+    shapes, asked = Shapes(), Shapes().missing(first[1])
+    bad = next(one for one in asked if one.part.label == "C1")
+    unmade = Unmade(cut="groove-1", reason="it cannot be cut")
+    shapes.take(asked, (unmade if one is bad else stood_in(one) for one in asked))
+    pictured = shapes.picture(*first)
+    (finding,) = pictured.findings
+    assert finding.subject == "C1 top"
+    assert "cannot be made at groove-1: it cannot be cut" in finding.message
+    assert finding.copies
+    parts = {part["label"]: part for part in json.loads(pictured.record)["parts"]}
+    assert parts["C1"]["mesh"] is None
+    assert parts["C2"]["mesh"] is not None
+    assert shapes.missing(first[1]) == ()  # it is not tried again and again
+
+
+def test_the_work_is_shared_evenly(first):
+    asked = Shapes().missing(first[1])
+    heaps = shared(asked, 2)
+    assert sorted(one.part.label for heap in heaps for one in heap) == sorted(
+        one.part.label for one in asked
+    )
+    weights = [sum(2 + len(one.part.cuts()) for one in heap) for heap in heaps]
+    assert max(weights) - min(weights) <= max(2 + len(one.part.cuts()) for one in asked)
+    assert shared(asked[:1], 2)[1] == ()
