@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from ground.vectors import dot
+from ground.vectors import Vec, dot
 from models.parts.blank import FACES
 from planning.machines import Tool
 from planning.saw.care import cautions
@@ -24,6 +24,9 @@ from planning.saw.words import (
     why_wedge,
 )
 from planning.saw.workpiece import Workpiece
+
+AN_END = 0.5
+"""The cosine of 60 degrees: a face nearer to square to the feed than that ends a piece."""
 
 NEARLY_PARALLEL = 0.9
 """The cosine of 26 degrees: a face against the squared one whose place it took, or its opposite."""
@@ -118,14 +121,26 @@ def without_help(job: Job, way: Way, before: Workpiece) -> tuple[Slip, ...]:
     plane = job.planes[way.cut]
     for stop in (way.stop, *before.ends(table, reference)):
         if stop is not None:
-            got = fence_cut(plane, job.lie(table, reference, stop))
-            return spoken(job, slips(before, plane, got))
+            lie = job.lie(table, reference, stop)
+            return at_ends(job, slips(before, plane, fence_cut(plane, lie)), lie.along)
     return ()
 
 
 def spoken(job: Job, off: tuple[Slip, ...]) -> tuple[Slip, ...]:
     """The same lines by the record's names of their faces."""
     return tuple(replace(s, face=job.spoken(s.face), end=job.spoken(s.end)) for s in off)
+
+
+def at_ends(job: Job, off: tuple[Slip, ...], feed: Vec) -> tuple[Slip, ...]:
+    """Those of the lines that run across the feed, the end that they lie at named last."""
+    found = []
+    for slip in off:
+        names = sorted(
+            (slip.face, slip.end), key=lambda name: abs(dot(job.planes[name].normal, feed))
+        )
+        if abs(dot(job.planes[names[1]].normal, feed)) > AN_END:
+            found.append(replace(slip, face=names[0], end=names[1]))
+    return spoken(job, tuple(found))
 
 
 def other_way_up(job: Job, way: Way, before: Workpiece) -> str:
@@ -140,8 +155,8 @@ def other_way_up(job: Job, way: Way, before: Workpiece) -> str:
             found = job.setting(way.cut, name, way.reference, stop)
             if found is None or not found.from_edge or found.rips:
                 continue
-            got = fence_cut(plane, job.lie(name, way.reference, stop))
-            off = spoken(job, slips(before, plane, got))
+            lie = job.lie(name, way.reference, stop)
+            off = at_ends(job, slips(before, plane, fence_cut(plane, lie)), lie.along)
             if both_ends(off):
                 return f"Lay it on {way.table}, not on {name}: {end_to_end(off)}"
     return ""

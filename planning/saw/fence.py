@@ -39,7 +39,7 @@ def fence_cut(plane: Plane, lie: Lie) -> Plane:
 
 
 def slips(before: Workpiece, wanted: Plane, got: Plane) -> tuple[Slip, ...]:
-    """Every line that either cut shortens, in both cases; the furthest out first.
+    """Every line that is there after either cut, in both cases; the furthest out first.
 
     ``before`` is the workpiece that is cut.
     """
@@ -48,7 +48,6 @@ def slips(before: Workpiece, wanted: Plane, got: Plane) -> tuple[Slip, ...]:
     for edge in before.edges:
         one, other = sorted(edge)
         a, b = right.length(one, other), wrong.length(one, other)
-        whole = before.length(one, other)
-        if a is not None and b is not None and (a, b) != (whole, whole):
+        if a is not None and b is not None:
             found.append(Slip(face=one, end=other, wanted=a, got=b))
     return tuple(sorted(found, key=lambda slip: (-abs(slip.out), slip.face, slip.end)))

@@ -10,7 +10,7 @@ longest, the safer and simpler way, long cuts before short ones.
 from dataclasses import dataclass
 from operator import add, itemgetter
 
-from ground.vectors import norm, sub
+from ground.vectors import along, norm, sub
 from models.parts.blank import FACES
 from models.parts.features import TrimKind
 from planning.machines import Tool
@@ -23,6 +23,12 @@ from planning.saw.workpiece import Workpiece
 Cost = tuple[float, ...]
 
 FREE: Cost = (0.0,) * 8
+
+ASTRAY: Cost = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 2.0, 0.0)
+"""What it costs to measure where nothing can be marked: more awkward than any lie."""
+
+NEAR_ENOUGH = 0.01
+"""A mark that is no farther off the wood is on its edge (mm)."""
 
 RANK = {
     Tool.TABLE_SAW: 0.0,
@@ -88,8 +94,14 @@ class Search:
         """
         key = (done, cut)
         if key not in self.offers:
-            self.offers[key] = cheapest(self.all_ways(done, cut), self.job.part.show)
+            found = [(way, self.cost(way, self.piece(done))) for way in self.all_ways(done, cut)]
+            self.offers[key] = cheapest(found)
         return self.offers[key]
+
+    def cost(self, way: Way, piece: Workpiece) -> Cost:
+        """What a way costs wherever it stands in the order."""
+        cost = local(way, self.job.part.show)
+        return plus(cost, ASTRAY) if off_the_wood(self.job, piece, way) else cost
 
     def all_ways(self, done: frozenset[str], cut: str) -> list[Way]:
         """Every way that keeps within the limits."""
@@ -101,13 +113,22 @@ class Search:
         return found or list(ways(self.job, piece, cut, by_hand=True))
 
 
-def cheapest(found: list[Way], show: str | None) -> tuple[Offer, ...]:
+def cheapest(found: list[tuple[Way, Cost]]) -> tuple[Offer, ...]:
     """The best way for each different set-up with its cost, the best few."""
     best: dict[object, Offer] = {}
-    for way, cost in sorted(((way, local(way, show)) for way in found), key=itemgetter(1)):
+    for way, cost in sorted(found, key=itemgetter(1)):
         key = (way.turns, way.wedge)
         best.setdefault(key, (way, cost, key))
     return tuple(best.values())[:FEW]
+
+
+def off_the_wood(job: Job, piece: Workpiece, way: Way) -> bool:
+    """Tell whether a taper would be measured at an end where its line has left the wood."""
+    if not way.setting.from_edge or way.setting.rips:
+        return False
+    lie = job.lie(way.table, way.reference, way.stop)
+    mark = along(lie.corner, lie.across, way.setting.distance)
+    return any(face.plane.height(mark) > NEAR_ENOUGH for face in piece.faces)
 
 
 def local(way: Way, show: str | None = None) -> Cost:

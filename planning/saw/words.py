@@ -74,7 +74,7 @@ def both_ends(off: tuple[Slip, ...]) -> tuple[Slip, ...]:
     if not off or abs(off[0].out) < SAME:
         return ()
     worst = off[0]
-    others = [slip for slip in off[1:] if {slip.face, slip.end} & {worst.face, worst.end}]
+    others = [slip for slip in off[1:] if slip.face == worst.face and slip.end != worst.end]
     if not others:
         return (worst,)
     return (min(others, key=lambda slip: (abs(slip.out), slip.face, slip.end)), worst)

@@ -152,6 +152,18 @@ def test_every_cut_has_two_checks_a_first_cut_and_the_manual(name, plans):
             assert "manual" in one.cautions[-1]
 
 
+@pytest.mark.parametrize("name", examples.EXAMPLES)
+def test_every_taper_is_measured_where_a_mark_can_be_made(name, plans):
+    """At the stop the line still lies on the wood: the foot of a straight leg, not its head."""
+    for part in examples.piece(name).parts:
+        piece = Job.of(part, examples.spec(name).shop).blank
+        for one in plans[name].of(part.label) if part.made else ():
+            if one.makes_face in trims(name, part.label, TrimKind.TAPER) and one.mitre != 90.0:
+                face = (one.reference_edge or "").removeprefix("stock.")
+                wide = piece.size(part.base_planes()[face].normal)
+                assert (one.distance or 0.0) <= wide + 0.01, (part.label, one.makes_face)
+
+
 def test_planning_the_demo_takes_less_than_two_seconds():
     shop = examples.spec(examples.DEMO).shop
     piece = examples.piece(examples.DEMO)

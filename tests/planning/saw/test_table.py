@@ -29,9 +29,9 @@ def test_every_set_up_is_a_row_in_its_order(name):
 def test_an_inch_piece_has_its_distances_in_inches_and_mm():
     _, found = rows(examples.BEDSIDE)
     row = next(row for row in found if row["part"] == "B1" and row["work"].startswith("taper"))
-    # 1.5 in at the shoulder of the taper and less at the foot
-    assert row["distance (in)"].endswith('"')
-    assert float(row["distance (mm)"]) == pytest.approx(44.8, abs=0.05)
+    # 1.5 in at the shoulder of the taper and 7/8 at the foot, where it is measured
+    assert row["distance (in)"] == '7/8"'
+    assert float(row["distance (mm)"]) == pytest.approx(22.2, abs=0.05)
 
 
 def test_words_are_in_the_maker_s_units_too():
