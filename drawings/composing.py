@@ -204,6 +204,9 @@ def _straightest(
     tries = TRIES if apart else len(RUNS)
     for run in RUNS:
         spacing = Spacing(units=units, overhang=run[0], wrap=run[1], straight=run[2])
+        main = made.block(drafts.principal, scale, spacing)
+        if main.high[0] - main.low[0] > wide or main.high[1] - main.low[1] > tall:
+            continue
         found = placed(drafts.principal, stack, beside, (scale, spacing), made)
         if found.size[0] > wide or found.size[1] > tall:
             continue

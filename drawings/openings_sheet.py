@@ -1,12 +1,14 @@
 """The openings: the case without its fronts, every clear size, and the gaps about the fronts."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from drawings import polyhedron
 from drawings.assembly_sheet import strokes_extent
+from drawings.clipping import segments
 from drawings.composing import Style, issue_of, style
-from drawings.lettering import size, text_width
+from drawings.drafting import drafted, on_sheet
+from drawings.lettering import size, text_box, text_width
 from drawings.paper import LARGER, LETTER, SCALES, SMALL_LETTER, Scale
 from drawings.records import (
     Align,
@@ -22,6 +24,7 @@ from drawings.records import (
     TitleBlock,
     View,
 )
+from drawings.room import Room
 from drawings.title_block import furniture, title_block, unit_words
 from ground.quantities import Units
 from ground.vectors import Vec
@@ -195,21 +198,60 @@ def _sizes(opening: Opening, scale: Scale, units: Units) -> list[Dimension]:
     return found
 
 
+SPOTS = (0.5, 0.75, 0.88, 0.3)
+"""Where along its opening a name may stand, tried in turn."""
+
+AIR = 0.4
+"""Kept free around it (mm)."""
+
+
 def _names(assembly: Assembly, view: View, scale: Scale) -> tuple[Note, ...]:
-    """The id of every opening in its middle, where it has room."""
+    """The id of every opening in it, clear of its sizes; where none fits, the table has it."""
+    taken = Room(*_reach(view, scale))
+    for dimension in view.dimensions:
+        picture = drafted(dimension, view, scale)
+        taken.take_lines(picture.lines)
+        taken.take(text_box(picture.text))
     notes = []
     for opening in assembly.openings:
         if not _is_leaf(opening, assembly.openings):
             continue
-        x, _, z = opening.corner
-        u = view.at[0] + (x + opening.width / 2) * scale.factor
-        v = view.at[1] + (z + opening.height / 2) * scale.factor
-        if opening.height * scale.factor > 2 * LETTER:
-            text = Text(
-                at=(u, v - LETTER / 2 + 1.0), text=opening.id, height=LETTER, align=Align.CENTRE
-            )
+        text = next(
+            (text for text in _named(opening, view, scale) if taken.is_free(_wider(text))), None
+        )
+        if text is not None:
+            taken.take(_wider(text))
             notes.append(Note(text=text, states=(opening.id,)))
     return tuple(notes)
+
+
+def _reach(view: View, scale: Scale) -> Point:
+    """How far a view reaches on the sheet."""
+    points = [
+        on_sheet(p, view, scale)
+        for _, stroke in view.strokes
+        for ends in segments(stroke)
+        for p in ends
+    ] or [(1.0, 1.0)]
+    return (max(u for u, _ in points) + 1.0, max(v for _, v in points) + 1.0)
+
+
+def _named(opening: Opening, view: View, scale: Scale) -> Iterator[Text]:
+    """The name of an opening where it may stand: within it."""
+    x, _, z = opening.corner
+    for share in SPOTS:
+        u, v = on_sheet((x + opening.width * share, z + opening.height / 2), view, scale)
+        text = Text(at=(u, v - LETTER / 2), text=opening.id, height=LETTER, align=Align.CENTRE)
+        low, high = _wider(text)
+        first = on_sheet((x, z), view, scale)
+        last = on_sheet((x + opening.width, z + opening.height), view, scale)
+        if all(first[i] < low[i] and high[i] < last[i] for i in (0, 1)):
+            yield text
+
+
+def _wider(text: Text) -> tuple[Point, Point]:
+    (left, low), (right, high) = text_box(text)
+    return (left - AIR, low - AIR), (right + AIR, high + AIR)
 
 
 # ---- the table

@@ -79,6 +79,7 @@ class Blocks:
 
     def __init__(self) -> None:
         self._made: dict[tuple[int, Scale, Spacing], tuple[Draft, Block]] = {}
+        self.together: dict[tuple[int, int, Scale, Spacing], Placed] = {}
 
     def block(self, draft: Draft, scale: Scale, spacing: Spacing) -> Block:
         """The block of a view at a scale; worked out once."""
@@ -97,7 +98,20 @@ def placed(
     how: tuple[Scale, Spacing],
     made: Blocks,
 ) -> Placed:
-    """Place up to three views about the principal one."""
+    """Place up to three views about the principal one; worked out once."""
+    key = (id(stack), id(beside), *how)
+    if key not in made.together:
+        made.together[key] = _placed(principal, stack, beside, how, made)
+    return made.together[key]
+
+
+def _placed(
+    principal: Draft,
+    stack: Draft | None,
+    beside: Draft | None,
+    how: tuple[Scale, Spacing],
+    made: Blocks,
+) -> Placed:
     scale = how[0]
     main = made.block(principal, *how)
     found = [(main, (0.0, 0.0))]
@@ -135,13 +149,13 @@ def _clear_of(placed: list[tuple[Block, Point]], block: Block, axis: int, way: i
     for other, at in placed:
         for taken in other.boxes:
             low, high = taken[0][axis] + at[axis], taken[1][axis] + at[axis]
+            side_low, side_high = taken[0][across] + at[across], taken[1][across] + at[across]
             for box in block.boxes:
-                if (
-                    box[0][across] - APART < taken[1][across] + at[across]
-                    and taken[0][across] + at[across] < box[1][across] + APART
+                need = high + APART - box[0][axis] if way > 0 else low - APART - box[1][axis]
+                if need * way > shift * way and (
+                    box[0][across] - APART < side_high and side_low < box[1][across] + APART
                 ):
-                    need = high + APART - box[0][axis] if way > 0 else low - APART - box[1][axis]
-                    shift = max(shift, need) if way > 0 else min(shift, need)
+                    shift = need
     return shift
 
 

@@ -7,6 +7,7 @@ from outside. Lengths in mm.
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ground.vectors import Plane, Vec, add, cross, dot, norm, scale, sub, unit
 from models.parts.blank import FACES, Blank
@@ -49,6 +50,7 @@ def block(blank: Blank) -> Body:
     return tuple(facets)
 
 
+@lru_cache(maxsize=16)
 def base(part: Part) -> Body:
     """The convex base of ``part``: its blank less everything beyond its trims."""
     body = block(part.blank)

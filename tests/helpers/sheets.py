@@ -2,6 +2,8 @@
 
 import itertools
 
+import numpy as np
+
 from drawings.choosing import wanted_views
 from drawings.clipping import segments
 from drawings.drafting import drafted, on_sheet
@@ -176,13 +178,16 @@ def lines_of(sheet: Sheet) -> list[tuple[Point, Point]]:
 def crossed(sheet: Sheet) -> list[str]:
     """Texts with a line through them."""
     lines = lines_of(sheet)
+    ends = np.array(lines)
+    lows, highs = ends.min(axis=1), ends.max(axis=1)
     found = []
     for text in texts(sheet):
         if not text.text:
             continue
         (left, bottom), (right, top) = text_box(text)
         box = ((left + INSET, bottom + INSET), (right - INSET, top - INSET))
-        if any(_meets(line, box) for line in lines):
+        near = ((lows < box[1]) & (highs > box[0])).all(axis=1)
+        if any(_meets(lines[place], box) for place in np.flatnonzero(near)):
             found.append(text.text)
     return found
 
