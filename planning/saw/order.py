@@ -128,7 +128,9 @@ def off_the_wood(job: Job, piece: Workpiece, way: Way) -> bool:
         return False
     lie = job.lie(way.table, way.reference, way.stop)
     mark = along(lie.corner, lie.across, way.setting.distance)
-    return any(face.plane.height(mark) > NEAR_ENOUGH for face in piece.faces)
+    # past a slanted end it can still be marked on the edge that runs out there
+    beside = (face for face in piece.faces if face.name != way.stop)
+    return any(face.plane.height(mark) > NEAR_ENOUGH for face in beside)
 
 
 def local(way: Way, show: str | None = None) -> Cost:
