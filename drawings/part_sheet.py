@@ -7,9 +7,10 @@ Distances start at the left end, the front edge and the bottom, from which the m
 
 from collections import Counter, defaultdict
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 
 from drawings import polyhedron
+from drawings.additions import Addition
 from drawings.angles import angle_additions
 from drawings.bites import SQUARE
 from drawings.board_marks import board_additions
@@ -72,38 +73,52 @@ def part_sheet(
         del chosen[names[BESIDE]]
     fixed = once(tuple(fix for fix in fixed if fix.view in chosen), names)
     drafts = _drafts(part, chosen, (fixed, far), third=third)
-
-    @cache
-    def lying() -> Draft:
-        end = laid_level(chosen[names[BESIDE]])
-        laid = {**{name: chosen[name] for name in names[:BESIDE]}, end.name: end}
-        found = once(fixes(part, laid, units, far), tuple(laid), SHARED_LYING)
-        return _drafts(part, laid, (found, far), third=third)[BESIDE]
-
-    return compose(
-        part.label,
-        Drafts(
-            principal=drafts[PRINCIPAL],
-            stack=drafts[STACKED] if len(drafts) > STACKED else None,
-            beside=drafts[BESIDE] if ended else None,
-            lying=lying if ended else None,
-            loose=True,
-            general=(
-                *_general(part, units, far),
-                *_paired(issue.standing),
-                *_easings(part, units),
-            ),
-            additions=(
-                *angle_additions(part, tuple(chosen.values())),
-                *section_additions(part, views),
-                *board_additions(part, drafts[PRINCIPAL].view, drafts[PRINCIPAL].extent),
-                *detail_additions(part, fixed),
-                *in_place_additions(issue.standing),
-            ),
+    seen = Drafts(
+        principal=drafts[PRINCIPAL],
+        stack=drafts[STACKED] if len(drafts) > STACKED else None,
+        beside=drafts[BESIDE] if ended else None,
+        lying=cache(partial(_lying, part, chosen, names, (units, far), third=third))
+        if ended
+        else None,
+        loose=True,
+        general=(*_general(part, units, far), *_paired(issue.standing), *_easings(part, units)),
+        additions=(
+            *angle_additions(part, tuple(chosen.values())),
+            *_additions(part, views, drafts[PRINCIPAL], fixed, issue),
         ),
-        how,
-        issue,
-        _fields(part, issue),
+    )
+    return compose(part.label, seen, how, issue, _fields(part, issue))
+
+
+def _lying(
+    part: Part,
+    chosen: dict[str, LineView],
+    names: tuple[str, ...],
+    counted_in: tuple[Units, frozenset[int]],
+    *,
+    third: bool,
+) -> Draft:
+    """The view of a long part's end laid level, with what it fixes there."""
+    units, far = counted_in
+    end = laid_level(chosen[names[BESIDE]])
+    views = {**{name: chosen[name] for name in names[:BESIDE]}, end.name: end}
+    found = once(fixes(part, views, units, far), tuple(views), SHARED_LYING)
+    return _drafts(part, views, (found, far), third=third)[BESIDE]
+
+
+def _additions(
+    part: Part,
+    views: tuple[LineView, ...],
+    principal: Draft,
+    fixed: tuple[Fix, ...],
+    issue: Issue,
+) -> tuple[Addition, ...]:
+    """What stands on the sheet besides the views: sections, board, details, the place."""
+    return (
+        *section_additions(part, views),
+        *board_additions(part, principal.view, principal.extent),
+        *detail_additions(part, fixed),
+        *in_place_additions(issue.standing),
     )
 
 

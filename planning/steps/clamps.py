@@ -35,30 +35,14 @@ def clamps(
     """The clamp settings of one closing."""
     found: list[Clamp] = []
     for line, ways in settings(closing):
-        joints = [
-            joint
-            for joint in glued
-            for block, way in closing.blocks
-            if way in ways and across(joint, block)
-        ]
+        closed = {way: _closed(closing, glued, way) for way in ways}
+        joints = [joint for one in closed.values() for joint in one]
         if not joints:
             continue
         body = around(bodies, sorted(closing.parts))
         reach = body.corners @ np.array(line)
         opens = float(reach.max() - reach.min()) + 2 * CAUL
-        sides = [
-            needed(
-                [
-                    joint
-                    for joint in glued
-                    for block, own in closing.blocks
-                    if own == way and across(joint, block)
-                ],
-                bodies,
-                line,
-            )
-            for way in ways
-        ]
+        sides = [needed(one, bodies, line) for one in closed.values()]
         wedge = max(angle(line, way if dot(line, way) > 0 else neg(way)) for way in ways)
         found.append(
             Clamp(
@@ -71,6 +55,16 @@ def clamps(
             )
         )
     return tuple(found)
+
+
+def _closed(closing: Closing, glued: Sequence[Joint], way: Vec) -> list[Joint]:
+    """The glued joints that what moves ``way`` closes."""
+    return [
+        joint
+        for joint in glued
+        for block, own in closing.blocks
+        if own == way and across(joint, block)
+    ]
 
 
 def settings(closing: Closing) -> list[tuple[Vec, tuple[Vec, ...]]]:

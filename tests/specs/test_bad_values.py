@@ -97,13 +97,13 @@ def test_a_misspelt_kind_hides_nothing_of_its_section():
         ("kind: splayed legs", "kind: splayd legs"),
         ("height: 190", "height: -190"),
         ("count: 2, runs", "cont: 2, runs"),
-        ("{kind: stopped dado, open: top}", "{kind: stoped dado, opn: top}"),
+        ("{kind: stopped dado, open: top}", "{kind: stopped dad, opn: top}"),
     )
     assert [line.split(" is ")[0] for line in lines] == [
         "43:9: base.kind: 'splayd legs'",
         "44:11: base.height: '-190'",
         "54:16: base.stretchers.cont: 'cont'",
-        "54:116: base.stretchers.joint.kind: 'stoped dado'",
+        "54:116: base.stretchers.joint.kind: 'stopped dad'",
         "54:129: base.stretchers.joint.opn: 'opn'",
     ]
 
