@@ -1,12 +1,14 @@
 """Dividers over and under one panel, or left and right of one: their holes do not meet inside."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from ground.findings import Severity
 from ground.vectors import Y, dot
-from models.parts.features import Hole
+from models.parts.features import Hole, Mortise
 from models.setting_out.bench import Bench
 from models.setting_out.proof import proved
 from tests.helpers.joints import all_laid, assert_no_clash, goes_together, laid
@@ -69,16 +71,38 @@ def test_a_staggered_joint_goes_together() -> None:
     goes_together(laid(bench, LOWER, MIDDLE))
 
 
+def pitch_of_row(bench: Bench) -> float | None:
+    """From one hole or mortise of a joint's row to the next (mm); None in a row of one."""
+    middle = bench.drafts[MIDDLE]
+    mine = [f for f in middle.features if f.made_by == f"{LOWER} high"]
+    row = sorted(middle.frame.point(f.seat.origin)[1] for f in mine if isinstance(f, Mortise))
+    pitches = [f.pitch for f in mine if isinstance(f, Hole) and f.count > 1]
+    pitches += [second - first for first, second in pairwise(row)]
+    return pitches[0] if pitches else None
+
+
 @given(st.floats(100.0, 500.0), st.sampled_from(("dowel", "loose tenon")), st.integers(1, 5))
 def test_rows_that_find_no_place_are_told(depth: float, kind: str, count: int) -> None:
-    """What is not told keeps 2 mm in depth or 1.5 diameters in plan; rows stay on their joint."""
+    """Rows find a place in one another's gaps exactly where the gaps are wide enough.
+
+    Middles of holes stay 1.5 diameters apart in plan, and a row is moved by steps of 5 mm. Dowels 8
+    thick: 12 apart, so moved by 15, which a pitch of 27 leaves room for. Tenons 20 x 6 have middle
+    lines 14 long: 14 + 9 = 23 from centre to centre, so moved by 25: a pitch of 48. Under twice 12
+    or 23 no place at all lies between two neighbours. From 180 deep on, the quarter of the joint or
+    40 mm that rows keep from its ends is enough for that and 3 mm of wood besides.
+    """
     bench = crossed(f"{{kind: {kind}, count: {count}}}", depth=round(depth, 1))
     told = found(bench)
     whole = proved(bench.assembly("crossed"))
     errors = [f.code for f in whole.findings if f.severity is Severity.ERROR]
     assert set(errors) <= {"fit.opposite_holes", "joint.crowded", "joint.thin_end"}
-    if count * 40 < depth - 80:
+    apart = {"dowel": 12.0, "loose tenon": 23.0}[kind]
+    steps = apart // 5 * 5 + 5
+    pitch = pitch_of_row(bench)
+    if depth >= 180.0 and (pitch is None or pitch >= steps + apart):
         assert "fit.opposite_holes" not in told
+    elif pitch is not None and pitch < 2 * apart:
+        assert "fit.opposite_holes" in told
     for draft in bench.drafts.values():
         for f in draft.features:
             if isinstance(f, Hole) and draft.name == "divider":
