@@ -1,12 +1,11 @@
 """saw-set-ups.csv: every saw setting in the order of the cuts, for the wall beside the saw."""
 
-import math
 import re
 from collections import Counter
 from collections.abc import Iterable
 
 from exporters.tables import Row, marked, table
-from ground.quantities import Rounding, Units
+from ground.quantities import STEEP, Rounding, Units, rise_in_100
 from models.parts.assembly import Assembly
 from planning.machines import Tool
 from planning.saw.grouping import Group
@@ -157,10 +156,10 @@ def degrees(value: float | None) -> str:
 
 
 def rise(value: float | None) -> str:
-    """An angle as a rise in 100; along the edge there is none."""
-    if value is None or 90.0 - value < 1.0:
+    """An angle as a rise in 100; along the edge, and nearly so, it says nothing at the bench."""
+    if value is None or value > STEEP:
         return ""
-    return f"{100 * math.tan(math.radians(value)):.1f}"
+    return f"{rise_in_100(value):.1f}"
 
 
 def wedge(one: Wedge, units: Units) -> str:

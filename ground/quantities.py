@@ -368,6 +368,10 @@ def angle_text(degrees: float) -> str:
     return _decimal_text(degrees, 1)
 
 
+STEEP = 80.0
+"""Beyond this the rise in 100 says nothing at the bench (degrees)."""
+
+
 def rise_in_100(degrees: float) -> float:
     """The rise over a run of 100 that an angle from the level has: 17 degrees is 30.6."""
     return 100 * math.tan(math.radians(degrees))

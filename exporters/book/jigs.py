@@ -6,7 +6,7 @@ from typing import Any, assert_never
 from exporters.book.jig_pictures import picture
 from exporters.book.tables import size, with_unit
 from exporters.names import plain
-from ground.quantities import Units, angle_text, length_text, rise_in_100
+from ground.quantities import STEEP, Units, angle_text, length_text, rise_in_100
 from planning.jigs.records import (
     Bit,
     ClampWedge,
@@ -20,9 +20,6 @@ from planning.jigs.records import (
     TaperSled,
     Use,
 )
-
-STEEP = 80.0
-"""Beyond this the rise in 100 says nothing at the bench (degrees)."""
 
 BED = 80.0
 """How much longer than its piece a sled's bed is (mm). Common practice, no source."""

@@ -176,6 +176,10 @@ def edge_of(check: Expect) -> frozenset[str]:
     return frozenset(name.removeprefix(STOCK) for name in check.at.split(" / "))
 
 
+LEG_ENDS = {"head": "left", "foot": "right"}
+"""A leg lies with its head at its blank's left; one that ends square has no cut named so."""
+
+
 def place(job: Job, step: SetUp, words: str) -> Expect:
     """The check that ``words`` mean.
 
@@ -184,10 +188,11 @@ def place(job: Job, step: SetUp, words: str) -> Expect:
     """
     asked = {word for word in words.replace("/", " ").replace("meets", " ").split() if word}
     lines = [check for check in step.expect if check.what == "edge"]
-    for check in lines:
-        names = edge_of(check) | set(check.at.split(" / "))
-        if asked <= names:
-            return check
+    ends = LEG_ENDS if job.part.name.split()[0] == "leg" else {}
+    for wanted in (asked, {ends.get(word, word) for word in asked}):
+        for check in lines:
+            if wanted <= edge_of(check) | set(check.at.split(" / ")):
+                return check
     there = "; ".join(check.at for check in lines)
     message = f"{job.part.label} step {step.order} has no line at {words!r}; it has {there}"
     raise WhatIfError(message)

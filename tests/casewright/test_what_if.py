@@ -6,6 +6,7 @@ import sys
 import pytest
 
 from casewright import cli
+from casewright.start import write_starter
 from casewright.what_if import answer
 from tests.helpers import examples
 from tests.helpers.repository import ROOT
@@ -55,6 +56,15 @@ def test_a_taper_run_along_the_fence_is_past_saving():
     """30 at the foot all the way to the head, which is to be 58: 28 too little."""
     lines = answer(DEMO, "B1", step("B1", "inner-front"), "no sled")
     assert lines[-1] == "No cut within the blank saves it: make the part anew."
+
+
+def test_the_question_of_the_readme_is_answered_for_the_starter(tmp_path):
+    """Step 5 tapers a square leg, which has no cut at its foot to name: 24 there, said 23.4."""
+    lines = answer(write_starter(tmp_path / "own"), "B1", 5, "came out 23.4 at the foot")
+    assert lines[0].startswith("B1 leg, step 5: table saw, taper sled, taper")
+    assert "  23.4 instead of 24 where front meets right" in lines
+    at_right = answer(tmp_path / "own" / "piece.yaml", "B1", 5, "came out 23.4 at right")
+    assert at_right == lines
 
 
 def test_a_groove_at_the_wrong_fence_is_told_with_what_mends_it(run):
