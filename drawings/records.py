@@ -13,7 +13,8 @@ from ground.quantities import Units
 from models.parts.views import Point, Stroke
 from specs.spec import Paper, Projection, Spec, Standard
 
-NOT_STATED = "not stated"
+TO_WRITE_IN = ""
+"""What nobody has said yet: its field in the title block is left free, a line to write on in it."""
 
 
 class Pen(StrEnum):
@@ -191,10 +192,10 @@ class Issue:
     sheet: int = 1
     sheets: int | None = None
     number: str = ""
-    owner: str = NOT_STATED
-    creator: str = NOT_STATED
-    approved: str = NOT_STATED
-    issued: str = NOT_STATED
+    owner: str = TO_WRITE_IN
+    creator: str = TO_WRITE_IN
+    approved: str = TO_WRITE_IN
+    issued: str = TO_WRITE_IN
     standing: Standing | None = None
 
     @classmethod
@@ -205,10 +206,10 @@ class Issue:
             piece=spec.name,
             projection=asked.projection_used,
             number=asked.number or "",
-            owner=asked.owner or NOT_STATED,
-            creator=asked.creator or NOT_STATED,
-            approved=asked.approved_by or NOT_STATED,
-            issued=str(asked.date) if asked.date is not None else NOT_STATED,
+            owner=asked.owner or TO_WRITE_IN,
+            creator=asked.creator or TO_WRITE_IN,
+            approved=asked.approved_by or TO_WRITE_IN,
+            issued=str(asked.date) if asked.date is not None else TO_WRITE_IN,
         )
 
 

@@ -44,6 +44,8 @@ CLEAR = 6.0
 
 LARGE_FIELDS = frozenset({"title"})
 PROJECTION = "projection"
+WRITTEN_IN = frozenset({"legal owner", "creator", "approval person", "date of issue"})
+"""Fields that a hand can fill: a line to write on where the spec says nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +110,11 @@ def furniture(paper: Paper, projection: Projection, block: TitleBlock) -> Furnit
         for place, (name, wide) in enumerate(cells):
             if place:
                 ruled.append(Ruled(pen=Pen.THIN, start=(left, top), end=(left, top - tall)))
-            texts += _cell(name, block.field(name), (left, top), (wide, tall))
+            said = block.field(name)
+            texts += _cell(name, said, (left, top), (wide, tall))
+            if not said and name in WRITTEN_IN:
+                base = top - tall + _rise(tall)
+                ruled.append(_writing_line((left, base), wide))
             left += wide
         top -= tall
     symbol = (high[0] - CELLS[2][-1][1] + 11.0, low[1] + ROWS[3] + ROWS[2] / 2 - 1.6)
@@ -154,9 +160,20 @@ def _cell(name: str, text: str, corner: Point, size: tuple[float, float]) -> lis
     small = 1.8
     texts = [Text(at=(left + 1.5, top - 3.0), text=name, height=small)]
     if text:
-        base = top - tall + (1.8 if tall <= ROWS[0] else 2.4)
+        base = top - tall + _rise(tall)
         texts.append(Text(at=(left + 1.5, base), text=text, height=said, align=Align.LEFT))
     return texts
+
+
+def _rise(tall: float) -> float:
+    """How far above its cell's floor a field's text stands."""
+    return 1.8 if tall <= ROWS[0] else 2.4
+
+
+def _writing_line(at: Point, wide: float) -> Ruled:
+    """A line to write on, as long as its cell but for a little at either end."""
+    left, base = at
+    return Ruled(pen=Pen.THIN, start=(left + 1.5, base), end=(left + wide - 1.5, base))
 
 
 def projection_symbol(

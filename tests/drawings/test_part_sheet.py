@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from drawings.paper import SCALES, SIZES
 from drawings.part_sheet import part_sheet
 from drawings.records import Issue, Linear, Ordinate
-from drawings.title_block import LIMITS
+from drawings.title_block import CELLS, LIMITS, furniture, title_block
 from ground.quantities import Units
 from ground.vectors import X, Y, Z, neg
 from models.parts.features import Mortise, Seat
@@ -186,17 +186,42 @@ def test_the_title_block_is_filled_and_cut_to_length():
         units=Units.MM,
         standard=Standard.ISO,
         paper=Paper.A3,
-        piece=Issue(piece="Hall chest", quantity=3, sheet=2, sheets=9),
+        piece=Issue(
+            piece="Hall chest",
+            quantity=3,
+            sheet=2,
+            sheets=9,
+            owner="a small shop by the river",
+            creator="the one who draws, and draws",
+            approved="the one who looks",
+            issued="2024-05-01",
+        ),
     )
     block = sheet.title
     for name, limit in LIMITS.items():
         assert 0 < len(block.field(name)) <= limit, name
-    assert block.field("legal owner")
+    assert block.field("legal owner") == "a small shop by the river"
     assert block.field("quantity") == "3"
     assert block.field("sheet number") == "2 / 9"
     assert block.field("title").startswith("P1 a panel with")
     assert block.field("scale") == str(sheet.scale)
     assert sheet.scale in SCALES
+
+
+def test_a_field_that_nobody_filled_stays_with_a_line_to_write_on():
+    """The owner, who draws, who approves, the date: four free fields, four lines, no word."""
+
+    def lines(issue: Issue) -> int:
+        block = title_block(issue, {"title": "P1 board"}, "1:1")
+        done = furniture(Paper.A3, Projection.FIRST_ANGLE, block)
+        names = {text.text for text in done.texts}
+        assert {name for row in CELLS for name, _ in row} <= names
+        return len(done.ruled)
+
+    some = Issue(piece="Hall chest")
+    every = replace(some, owner="a shop", creator="one", approved="two", issued="2024-05-01")
+    assert lines(some) - lines(every) == 4
+    assert title_block(some, {}, "1:1").field("legal owner") == ""
 
 
 def test_the_largest_scale_that_fits_is_taken():
