@@ -215,6 +215,8 @@ class Clock:
 
 
 ENDLESS = 10**9
+BOUNDING = 60.0
+"""The costly bound has so long an instance (processor seconds); what it has by then holds."""
 
 
 def bounded(task: Task) -> int:
@@ -222,7 +224,9 @@ def bounded(task: Task) -> int:
     bound = lower_bound(task, bars=True)
     short = Effort(starts=120, rounds=20_000, tidy=0)
     found = solve(task, short, bound, fast() if can_compile() else None)
-    return bound if len(found.new) == bound else sheet_bound(task, bound)
+    if len(found.new) == bound:
+        return bound
+    return sheet_bound(task, bound, over=Clock(BOUNDING).begin().over)
 
 
 def plan(task: Task, bound: int, seconds: float, *, tidy: int = 0) -> tuple[Found, Clock]:

@@ -15,6 +15,7 @@ import numpy as np
 
 from planning.cutting.knapsack import Floats, Ints, best_fill
 from planning.cutting.patterns import Master
+from planning.cutting.usable_patterns import usable
 
 SAFE: Final = 1e-6
 COLUMNS: Final = 3000
@@ -23,6 +24,8 @@ EVERY: Final = 8
 """A whole-number program over the patterns at hand is solved after so many dives."""
 NODES: Final = 200
 """Nodes of each of those programs."""
+DECIDING: Final = 2000
+"""Nodes of the program over all usable patterns."""
 SHAKEN: Final = 0.4
 """How far chance may move the order in which patterns are fixed."""
 
@@ -145,9 +148,34 @@ def _improve(run: _Run, dives: int) -> int:
         if run.done:
             return dive
         _dive(run, shares if dive == 0 else None, value)
+        if dive == 0 and not run.done:
+            _decide(run)
         if dive % EVERY == EVERY - 1 and not run.done:
-            run.keep(_whole(run, run.demand))
+            run.keep(_whole(run))
     return dives
+
+
+def _decide(run: _Run) -> None:
+    """Find a plan on as few bars as the bound says, or raise the bound: there is none.
+
+    Where all patterns that such a plan could use are few, one whole-number program tells.
+    """
+    while not run.done:
+        _generate(run, run.demand, bounding=True)
+        price = run.master.prices()
+        value, _ = best_fill(run.size, run.length, price, np.minimum(run.demand, run.size))
+        held = price / max(value, 1.0)
+        patterns = usable(run.size, run.length, run.demand, held, run.least)
+        if patterns is None:
+            return
+        master = Master(run.demand.astype(np.float64))
+        for pattern in patterns:
+            master.add(pattern)
+        numbers, bound = master.whole(DECIDING)
+        run.keep(_planned(run, master, numbers))
+        if bound <= run.least + SAFE:
+            return
+        run.least += 1
 
 
 def _generate(run: _Run, demand: Ints, *, bounding: bool = False) -> tuple[float, Floats]:
@@ -190,7 +218,7 @@ def _fix_whole(run: _Run, shares: Floats, left: Ints, plan: list[Ints]) -> None:
     """Fix the whole part of each pattern's number."""
     for place in np.flatnonzero(shares >= 1.0 - SAFE):
         for _ in range(int(shares[place] + SAFE)):
-            _take(run, int(place), left, plan)
+            _take(run.master.patterns[place], left, plan)
 
 
 def _fix_largest(run: _Run, shares: Floats, left: Ints, plan: list[Ints]) -> None:
@@ -198,13 +226,13 @@ def _fix_largest(run: _Run, shares: Floats, left: Ints, plan: list[Ints]) -> Non
     part = shares - np.floor(shares + SAFE)
     noise = np.array([run.chance.random() for _ in range(len(part))])
     for place in np.argsort(-part * (1.0 + SHAKEN * noise), kind="stable"):
-        if _take(run, int(place), left, plan):
+        if _take(run.master.patterns[place], left, plan):
             return
 
 
-def _take(run: _Run, place: int, left: Ints, plan: list[Ints]) -> bool:
+def _take(pattern: Ints, left: Ints, plan: list[Ints]) -> bool:
     """Cut a bar by a pattern as far as there is something left to cut."""
-    pattern = np.minimum(run.master.patterns[place], left)
+    pattern = np.minimum(pattern, left)
     if not pattern.any():
         return False
     plan.append(pattern)
@@ -212,12 +240,18 @@ def _take(run: _Run, place: int, left: Ints, plan: list[Ints]) -> bool:
     return True
 
 
-def _whole(run: _Run, wanted: Ints) -> list[Ints]:
-    """A whole-number program over the patterns at hand, for what is wanted."""
-    run.master.want(wanted.astype(np.float64))
-    left = wanted.copy()
+def _whole(run: _Run) -> list[Ints]:
+    """A whole-number program over the patterns at hand."""
+    run.master.want(run.demand.astype(np.float64))
+    numbers, _ = run.master.whole(NODES)
+    return _planned(run, run.master, numbers)
+
+
+def _planned(run: _Run, master: Master, numbers: list[int]) -> list[Ints]:
+    """So many bars by each pattern, as far as there is something to cut, and the rest by length."""
+    left = run.demand.copy()
     plan: list[Ints] = []
-    for place, many in enumerate(run.master.whole(NODES)):
+    for pattern, many in zip(master.patterns, numbers, strict=False):
         for _ in range(many):
-            _take(run, place, left, plan)
+            _take(pattern, left, plan)
     return [*plan, *largest_first(run.size, run.length, left)]

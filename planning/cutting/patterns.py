@@ -3,6 +3,7 @@
 Columns are made as they are needed (Gilmore and Gomory, Operations Research 9, 1961).
 """
 
+import math
 import os
 import sys
 from collections import Counter
@@ -87,8 +88,12 @@ class Master:
         """How many bars are cut by each pattern, as last solved."""
         return np.array(self._solver.getSolution().col_value, dtype=np.float64)
 
-    def whole(self, nodes: int) -> list[int]:
-        """Whole numbers of bars for each pattern, looked for through so many nodes."""
+    def whole(self, nodes: int) -> tuple[list[int], float]:
+        """Whole numbers of bars for each pattern, looked for through so many nodes.
+
+        With them the number of bars that these patterns cannot go under; without end where they do
+        not give all that is wanted. No numbers where none were found.
+        """
         library, other = solver()
         other.passModel(self._solver.getLp())
         many = len(self.patterns)
@@ -97,10 +102,10 @@ class Master:
         other.setOptionValue("mip_max_nodes", nodes)
         other.setOptionValue("mip_abs_gap", 0.999)
         other.run()
-        found = other.getSolution()
-        if not found.value_valid:
-            return []
-        return [round(value) for value in found.col_value]
+        if other.getModelStatus() == library.HighsModelStatus.kInfeasible:
+            return [], math.inf
+        found, least = other.getSolution(), float(other.getInfo().mip_dual_bound)
+        return [round(value) for value in found.col_value] if found.value_valid else [], least
 
 
 def fractional(size: int, lengths: Sequence[int], worth: Floats) -> float:

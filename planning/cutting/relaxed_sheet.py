@@ -5,6 +5,7 @@ lie over one another share the width, two that lie neither beside nor over one a
 there, dual feasible functions count a whole sheet at most (see ``bounds.py``).
 """
 
+from collections.abc import Callable
 from typing import Any, Final
 
 import numpy as np
@@ -52,10 +53,10 @@ class RelaxedSheet:
         least = -self._library.kHighsInf
         self._solver.addRow(least, 1.0, len(places), places, row[places].astype(np.float64))
 
-    def best(self, worth: Floats, enough: float) -> tuple[float, Ints]:
+    def best(self, worth: Floats, enough: float, over: Callable[[], bool]) -> tuple[float, Ints]:
         """A number that no sheet is worth more than, and the parts of the sheet found.
 
-        It stops once nothing can be worth more than ``enough``.
+        It stops once nothing can be worth more than ``enough``, or when time is ``over``.
         """
         every = np.arange(self._ways, dtype=np.int32)
         self._solver.changeColsCost(self._ways, every, worth[self._lie.part])
@@ -67,7 +68,8 @@ class RelaxedSheet:
             if not found.value_valid:
                 break
             chosen = np.array(found.col_value)
-            if most <= enough or not self._broken(np.flatnonzero(chosen > 0.5)):  # noqa: PLR2004 - 0 or 1
+            done = most <= enough or over()
+            if done or not self._broken(np.flatnonzero(chosen > 0.5)):  # noqa: PLR2004 - 0 or 1
                 break
         held = np.zeros(len(worth), dtype=np.int64)
         held[self._lie.part[chosen > 0.5]] = 1  # noqa: PLR2004

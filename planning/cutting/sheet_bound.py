@@ -54,7 +54,7 @@ def sheet_bound(
         # the program's value only falls: it may promise no more by now
         if over() or math.ceil(master.value() - SAFE) <= bound:
             break
-        most, held = sheet.best(worth, 1.0 + SAFE)
+        most, held = sheet.best(worth, 1.0 + SAFE, over)
         bound = max(bound, math.ceil(float(worth.sum()) / max(most, 1.0) - SAFE))
         if not master.add(held):
             break
