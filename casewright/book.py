@@ -180,15 +180,14 @@ def coloured(works: "Works", drawn: Drawn) -> str:
 
 def sheets(works: "Works") -> tuple["Sheet", ...]:
     """The drawings of the whole piece, then of every part made."""
-    from casewright.selection import PIECE_DRAWINGS
-    from casewright.shop_drawings import sheet_of
+    from casewright.shop_drawings import drawings_of, sheet_of, titled
     from drawings.paper import SIZES
     from exporters.book.pages import Sheet
     from exporters.sheet_svg import sheet_svg
 
     drawn = [
-        (path.removeprefix("drawings/").removesuffix(".dxf").capitalize(), "", works.sheets[path])
-        for path in PIECE_DRAWINGS
+        (titled(path), "", works.sheets[path])
+        for path in drawings_of(works.assembly)
         if path in works.sheets
     ]
     drawn += [

@@ -24,6 +24,8 @@ from casewright.selection import (
 from casewright.set_ups import planned
 from casewright.shop_drawings import (
     drawing_ended,
+    drawings_of,
+    shown_on,
     submit_part_drawings,
     submit_sheet,
     wants_drawings,
@@ -58,12 +60,14 @@ PICTURE = "picture"
 """Keys of the jobs that are about the whole piece."""
 
 
-SHEETS: dict[str, Job] = {
-    ASSEMBLY_DRAWING: kernel.draw_piece,
-    EXPLODED_DRAWING: kernel.draw_exploded,
-    OPENINGS_DRAWING: kernel.draw_openings,
-}
-"""The sheets of the whole piece, and what the kernel draws for each."""
+def sheet_jobs(assembly: Assembly) -> dict[str, Job]:
+    """The sheets of the whole piece, and what the kernel draws for each."""
+    drawn: dict[str, Job] = {
+        ASSEMBLY_DRAWING: kernel.draw_piece,
+        EXPLODED_DRAWING: kernel.draw_exploded,
+        OPENINGS_DRAWING: kernel.draw_openings,
+    }
+    return {path: drawn.get(path, kernel.draw_groups) for path in drawings_of(assembly)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +117,8 @@ def build_with(
     assembly = checked.assembly
     names = file_names([(part.label, part.name) for part in assembly.parts if part.made])
     cuts = cut_plan(checked, progress)
-    wanted = selected(only, every_path(names.values(), [piece.id for piece in cuts.stock]))
+    stock = [piece.id for piece in cuts.stock]
+    wanted = selected(only, every_path(names.values(), stock, drawings_of(assembly)))
     seen = {key: surface(material) for key, material in checked.spec.materials.items()}
     with staged(place) as stage:
         works = Works(
@@ -235,7 +240,7 @@ def take(works: Works, workers: Workers, key: str, value: Any) -> None:
     elif key == WHOLE:
         works.whole = value
         submit_part_drawings(works, workers)
-    elif key in SHEETS:
+    elif key in drawings_of(works.assembly):
         submit_sheet(works, workers, key, value)
     elif key == CLASHES:
         works.failed += clash_findings(works.assembly, value)
@@ -256,9 +261,10 @@ def submit_piece(works: Works, workers: Workers) -> None:
         colours = {label: look.colour for label, look in works.looks.items()}
         path = works.stage.place(STEP)
         workers.submit(STEP, kernel.write_piece, works.assembly, breps, colours, path)
-    for name, draw in SHEETS.items():
+    for name, draw in sheet_jobs(works.assembly).items():
         if {name, PLAN_BOOK} & works.wanted:
-            workers.submit(name, draw, works.assembly, made)
+            shown = shown_on(works.assembly, name)
+            workers.submit(name, draw, works.assembly, made, *((shown,) if shown else ()))
     submit_paper(works, workers, made)
     if PAGE in works.wanted:
         workers.submit(PICTURE, kernel.draw_page, works.assembly, made)
@@ -321,7 +327,7 @@ def piece_failed(works: Works, key: str, failure: Failure) -> None:
         STEP: "piece.step",
         BOUNDS: "the outside size",
         WHOLE: "the picture of the whole",
-        **{path: path for path in SHEETS},
+        **{path: path for path in drawings_of(works.assembly)},
         CLASHES: "the search for clashes",
         PICTURE: "piece.html",
         ROD: ROD,

@@ -13,6 +13,7 @@ from models.parts.scenes import Crossed, Drawn, Scene
 from models.parts.views import LineView, SectionCut
 
 if TYPE_CHECKING:
+    from drawings.exploding import Group
     from models.solids.mesh_record import Mesh
     from models.solids.records import Clash, Made
 
@@ -108,6 +109,24 @@ def draw_exploded(assembly: Assembly, made: Mapping[str, "Made"]) -> LineView:
     from drawings.exploding import away
 
     return _picture(assembly, made, "exploded", away(assembly))
+
+
+def draw_groups(
+    assembly: Assembly, made: Mapping[str, "Made"], groups: tuple["Group", ...]
+) -> tuple[LineView, ...]:
+    """Groups of the piece taken apart, each by itself, in isometric view.
+
+    Raises:
+        BuildError: the kernel cannot draw it.
+    """
+    from drawings.exploding import apart
+    from models.solids.made import solid_of
+    from models.solids.whole import piece_picture
+
+    solids = {label: solid_of(part) for label, part in made.items()}
+    return tuple(
+        piece_picture(group.copies, solids, group.name, apart(assembly, group)) for group in groups
+    )
 
 
 def _picture(

@@ -23,6 +23,9 @@ ASSEMBLY_DRAWING = "drawings/assembly.dxf"
 EXPLODED_DRAWING = "drawings/exploded.dxf"
 OPENINGS_DRAWING = "drawings/openings.dxf"
 PIECE_DRAWINGS = (ASSEMBLY_DRAWING, EXPLODED_DRAWING, OPENINGS_DRAWING)
+GROUPS_DRAWING = "drawings/exploded-{number}.dxf"
+"""Groups of the piece taken apart; how many sheets they take is the piece's."""
+
 PAGE = "piece.html"
 """The piece to turn and open in a browser."""
 
@@ -55,16 +58,26 @@ def of_part(name: str, wanted: frozenset[str]) -> dict[str, str]:
     return {kind: path for kind, path in paths.items() if path in wanted}
 
 
-def every_path(names: Iterable[str], stock: Iterable[str] = ()) -> frozenset[str]:
+def piece_drawings(leaves: int) -> tuple[str, ...]:
+    """The sheets of the whole piece in their order, ``leaves`` of them of its groups."""
+    apart = (GROUPS_DRAWING.format(number=number) for number in range(1, leaves + 1))
+    return (ASSEMBLY_DRAWING, EXPLODED_DRAWING, *apart, OPENINGS_DRAWING)
+
+
+def every_path(
+    names: Iterable[str],
+    stock: Iterable[str] = (),
+    drawings: Iterable[str] = PIECE_DRAWINGS,
+) -> frozenset[str]:
     """Every file of a whole package but its record; ``names`` are the parts'.
 
-    ``stock`` are the ids of the sheets and boards.
+    ``stock`` are the ids of the sheets and boards, ``drawings`` those of the whole piece.
     """
     cut = (path.format(name=id_) for id_ in stock for path in (STOCK_DRAWING, STOCK_PICTURE))
     paths = (*OF_PART.values(), SET_UPS)
     parts = (path.format(name=name) for name in names for path in paths)
     paper = (PLAN_BOOK, TEMPLATES, ROD_PDF, ROD_DXF)
-    return frozenset((*PIECE, *PIECE_DRAWINGS, *paper, PAGE, *parts, *cut))
+    return frozenset((*PIECE, *drawings, *paper, PAGE, *parts, *cut))
 
 
 def selected(only: tuple[str, ...], paths: frozenset[str]) -> frozenset[str]:

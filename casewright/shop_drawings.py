@@ -1,12 +1,14 @@
 """The shop drawings of a build: a sheet a part, the assembly, the exploded view, the openings."""
 
 from dataclasses import replace
+from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Any
 
 from casewright import kernel
-from casewright.selection import EXPLODED_DRAWING, OPENINGS_DRAWING, PLAN_BOOK
-from casewright.selection import PIECE_DRAWINGS as OF_PIECE
+from casewright.selection import EXPLODED_DRAWING, OPENINGS_DRAWING, PLAN_BOOK, piece_drawings
+from drawings.exploding import Group, apart, away, leaves
 from ground.errors import BuildError
+from models.parts.assembly import Assembly
 from models.parts.part import Part
 
 if TYPE_CHECKING:
@@ -14,6 +16,18 @@ if TYPE_CHECKING:
     from casewright.works import Works
     from drawings.records import Issue, Sheet
     from models.solids.records import Made
+
+
+def drawings_of(assembly: Assembly) -> tuple[str, ...]:
+    """The sheets of the whole piece in their order."""
+    return piece_drawings(len(leaves(assembly)))
+
+
+def shown_on(assembly: Assembly, path: str) -> "tuple[Group, ...]":
+    """The groups that are taken apart on the sheet at ``path``; none on any other sheet."""
+    place = drawings_of(assembly).index(path) - 2
+    every = leaves(assembly)
+    return every[place] if 0 <= place < len(every) else ()
 
 
 def submit_part_drawings(works: "Works", workers: "Workers") -> None:
@@ -76,7 +90,7 @@ def issue_of_part(works: "Works", part: Part) -> "Issue":
 
     made = [other.label for other in works.assembly.parts if other.made]
     issue = replace(
-        _issue(works, len(OF_PIECE) + made.index(part.label) + 1),
+        _issue(works, len(drawings_of(works.assembly)) + made.index(part.label) + 1),
         quantity=len(works.assembly.copies_of(part.label)),
     )
     if works.whole is None:
@@ -88,7 +102,7 @@ def issue_of_part(works: "Works", part: Part) -> "Issue":
 def _issue(works: "Works", sheet: int) -> "Issue":
     from drawings.records import Issue
 
-    sheets = len(OF_PIECE) + sum(part.made for part in works.assembly.parts)
+    sheets = len(drawings_of(works.assembly)) + sum(part.made for part in works.assembly.parts)
     return replace(Issue.of(works.checked.spec), sheet=sheet, sheets=sheets)
 
 
@@ -108,37 +122,35 @@ def submit_sheet(works: "Works", workers: "Workers", path: str, value: Any) -> N
 
 def piece_sheet(works: "Works", path: str, value: Any) -> "Sheet":
     """The sheet that belongs at ``path``: ``value`` is one view, or all that the assembly has."""
+    from drawings.apart_pictures import Apart
     from drawings.assembly_sheet import assembly_sheet
-    from drawings.exploded_sheet import Apart, exploded_sheet
-    from drawings.exploding import away
+    from drawings.exploded_sheet import exploded_sheet
+    from drawings.groups_sheet import Leaf, groups_sheet
     from drawings.openings_sheet import openings_sheet
 
     spec, assembly = works.checked.spec, works.assembly
-    asked = spec.drawings
-    issue = _issue(works, OF_PIECE.index(path) + 1)
+    how: dict[str, Any] = {
+        "units": spec.units,
+        "standard": spec.drawings.standard,
+        "paper": spec.drawings.paper,
+        "piece": _issue(works, drawings_of(assembly).index(path) + 1),
+    }
     if path == EXPLODED_DRAWING:
-        return exploded_sheet(
-            assembly,
-            Apart(view=value, moves=away(assembly)),
-            units=spec.units,
-            standard=asked.standard,
-            paper=asked.paper,
-            piece=issue,
-        )
+        return exploded_sheet(assembly, Apart(view=value, moves=away(assembly)), **how)
     if path == OPENINGS_DRAWING:
-        return openings_sheet(
-            assembly,
-            value,
-            units=spec.units,
-            standard=asked.standard,
-            paper=asked.paper,
-            piece=issue,
+        return openings_sheet(assembly, value, **how)
+    groups = shown_on(assembly, path)
+    if groups:
+        pictures = tuple(
+            (group, Apart(view=view, moves=apart(assembly, group)))
+            for group, view in zip(groups, value, strict=True)
         )
-    return assembly_sheet(
-        value,
-        units=spec.units,
-        standard=asked.standard,
-        paper=asked.paper,
-        piece=issue,
-        openings=assembly.openings,
-    )
+        leaf = Leaf(name=PurePosixPath(path).stem, pictures=pictures)
+        return groups_sheet(assembly, leaf, **how)
+    return assembly_sheet(value, openings=assembly.openings, **how)
+
+
+def titled(path: str) -> str:
+    """What the sheet of the whole piece at ``path`` is called in the book's list."""
+    name = PurePosixPath(path).stem
+    return name.replace("exploded-", "exploded, groups ").capitalize()

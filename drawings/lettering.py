@@ -16,8 +16,11 @@ DIAMETER = "\N{DIAMETER SIGN}"
 TIMES = "×"
 DEGREE = "\N{DEGREE SIGN}"
 
-FRACTION = re.compile(r"(?P<whole>\d+)-(?P<top>\d+)/(?P<under>\d+)|(?<!\d)(?P<t>\d+)/(?P<u>\d+)")
-"""A mixed number or a bare fraction in a text."""
+FRACTION = re.compile(
+    r"(?P<whole>\d+)-(?P<top>\d+)/(?P<under>\d+)"
+    r"|(?<!no\. )(?<!door )(?<!drawer )(?<!shelf )(?<![\d/])(?P<t>\d+)/(?P<u>\d+)(?![\d/])"
+)
+"""A mixed number or a bare fraction in a text; ``drawer 1/2`` is none, nor is ``no. 1/2``."""
 
 STACKED = 0.65
 """Height of a stacked fraction's figures to the text's."""

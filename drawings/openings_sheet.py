@@ -236,12 +236,17 @@ def _reach(view: View, scale: Scale) -> Point:
     return (max(u for u, _ in points) + 1.0, max(v for _, v in points) + 1.0)
 
 
+def _name(opening: Opening) -> str:
+    """What an opening is called, so that ``1/2`` is not taken for a half."""
+    return f"no. {opening.id}" if "/" in opening.id else opening.id
+
+
 def _named(opening: Opening, view: View, scale: Scale) -> Iterator[Text]:
     """The name of an opening where it may stand: within it."""
     x, _, z = opening.corner
     for share in SPOTS:
         u, v = on_sheet((x + opening.width * share, z + opening.height / 2), view, scale)
-        text = Text(at=(u, v - LETTER / 2), text=opening.id, height=LETTER, align=Align.CENTRE)
+        text = Text(at=(u, v - LETTER / 2), text=_name(opening), height=LETTER, align=Align.CENTRE)
         low, high = _wider(text)
         first = on_sheet((x, z), view, scale)
         last = on_sheet((x + opening.width, z + opening.height), view, scale)
@@ -268,7 +273,7 @@ def _rows(assembly: Assembly, units: Units) -> tuple[tuple[str, ...], ...]:
         fronts = _fronts(assembly, opening, copies)
         rows.append(
             (
-                opening.id,
+                _name(opening),
                 opening.kind,
                 *(size(value, units) for value in sizes),
                 ", ".join(sorted({_front_size(box, units) for box in fronts})),

@@ -124,11 +124,15 @@ def order(found: Looked, bounds: Any) -> dict[str, Any]:
 
 def sheets(assembly: Assembly) -> tuple[str, ...]:
     """The drawings that a package has of a piece, by their paths."""
-    from casewright.selection import OF_PART, PIECE_DRAWINGS
+    from casewright.selection import OF_PART
+    from casewright.shop_drawings import drawings_of
     from exporters.names import file_names
 
     names = file_names([(part.label, part.name) for part in assembly.parts if part.made])
-    return (*PIECE_DRAWINGS, *(OF_PART["drawing"].format(name=name) for name in names.values()))
+    return (
+        *drawings_of(assembly),
+        *(OF_PART["drawing"].format(name=name) for name in names.values()),
+    )
 
 
 def path_of(given: Any) -> Path | None:

@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from casewright import kernel
-from casewright.building import SHEETS
+from casewright.building import sheet_jobs
 from casewright.checking import Checked
 from casewright.selection import OF_PART
-from casewright.shop_drawings import piece_sheet, sheet_of
+from casewright.shop_drawings import piece_sheet, sheet_of, shown_on
 from casewright.works import Works
 from ground.errors import BuildError
 from models.parts.assembly import Assembly
@@ -36,8 +36,10 @@ def sheet_svg(number: int, spec: Spec, assembly: Assembly, path: str) -> bytes:
     from exporters.sheet_svg import sheet_svg as drawn
 
     works = works_of(number, spec, assembly)
-    if path in SHEETS:
-        value = SHEETS[path](assembly, all_made(works))
+    jobs = sheet_jobs(assembly)
+    if path in jobs:
+        shown = shown_on(assembly, path)
+        value = jobs[path](assembly, all_made(works), *((shown,) if shown else ()))
         return with_letters(drawn(piece_sheet(works, path, value)))
     part = part_at(works, path)
     if works.whole is None:

@@ -39,6 +39,7 @@ PATHS = {
     "saw-set-ups.csv",
     "drawings/assembly.dxf",
     "drawings/exploded.dxf",
+    *(f"drawings/exploded-{number}.dxf" for number in (1, 2)),
     "drawings/openings.dxf",
     "plan-book.pdf",
     "templates.pdf",

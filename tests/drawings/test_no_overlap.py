@@ -1,7 +1,7 @@
 """Nothing on a sheet meets anything else: every part of every example, and generated specs."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import Any
 
@@ -9,8 +9,9 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from drawings.apart_pictures import Apart
 from drawings.assembly_sheet import assembly_sheet
-from drawings.exploded_sheet import Apart, exploded_sheet
+from drawings.exploded_sheet import exploded_sheet
 from drawings.exploding import away
 from drawings.openings_sheet import openings_sheet
 from drawings.part_sheet import part_sheet
@@ -27,6 +28,7 @@ from tests.helpers.flat_views import (
     cube_picture,
     exploded_picture,
     flat_views,
+    groups_sheets,
     openings_front,
     piece_views,
 )
@@ -72,7 +74,7 @@ def assert_clear(sheet: Sheet) -> None:
 
 
 def of_piece(asked: Spec, assembly: Assembly, some: slice = slice(None)) -> list[Sheet]:
-    """The assembly, the exploded view and the openings, with views that need no kernel."""
+    """The assembly, the exploded views and the openings, with views that need no kernel."""
     how: Any = {
         "units": asked.units,
         "standard": asked.drawings.standard,
@@ -85,12 +87,13 @@ def of_piece(asked: Spec, assembly: Assembly, some: slice = slice(None)) -> list
         apart = Apart(view=exploded_picture(assembly, moves), moves=moves)
         return exploded_sheet(assembly, apart, **how)
 
-    drawings: tuple[Callable[[], Sheet], ...] = (
-        lambda: assembly_sheet(piece_views(assembly), openings=assembly.openings, **how),
-        exploded,
-        lambda: openings_sheet(assembly, openings_front(assembly), **how),
+    drawings: tuple[Callable[[], Iterable[Sheet]], ...] = (
+        lambda: [assembly_sheet(piece_views(assembly), openings=assembly.openings, **how)],
+        lambda: [exploded()],
+        lambda: [openings_sheet(assembly, openings_front(assembly), **how)],
+        lambda: groups_sheets(asked, assembly),
     )
-    return [draw() for draw in drawings[some]]
+    return [sheet for draw in drawings[some] for sheet in draw()]
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
@@ -123,14 +126,14 @@ DEEP = os.environ.get("HYPOTHESIS_PROFILE") == "deep"
 )
 @pytest.mark.slow
 @pytest.mark.timeout(1200)  # nine minutes for all of them on a machine four times too busy
-@given(spec_texts(), st.integers(0, FULLEST - 1), st.integers(0, 2))
+@given(spec_texts(), st.integers(0, FULLEST - 1), st.integers(0, 3))
 def test_nothing_meets_on_the_sheets_of_any_piece(text: str, part: int, whole: int) -> None:
     asked = read(text, "generated.yaml").spec
     try:
         assembly = set_out(asked)
     except SettingOutError:
         return
-    of_parts, of_whole = slice(FULLEST), slice(3)
+    of_parts, of_whole = slice(FULLEST), slice(4)
     if not DEEP:
         of_parts, of_whole = slice(part, part + 1), slice(whole, whole + 1)
     for sheet in (*sheets(asked, assembly, of_parts), *of_piece(asked, assembly, of_whole)):

@@ -9,16 +9,19 @@ from ezdxf.document import Drawing
 from ezdxf.entities import Dimension
 from ezdxf.math import Vec3
 
-from drawings.exploded_sheet import Apart, exploded_sheet
-from drawings.exploding import away
+from drawings.apart_pictures import Apart
+from drawings.exploded_sheet import exploded_sheet
+from drawings.exploding import apart, away, leaves, shown
+from drawings.lettering import FRACTION
 from drawings.openings_sheet import openings_sheet
 from drawings.part_sheet import part_sheet
 from drawings.records import Angular, Issue, Sheet
+from drawings.seeing import Block, Seen
 from exporters.drawing_dxf import ALONG_U, ANGULAR, STYLE, sheet_dxf
-from ground.vectors import norm
+from ground.vectors import ORIGIN, X, Y, Z, neg, norm
 from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, LineView
 from tests.helpers.examples import DEMO, EXAMPLES, piece, spec
-from tests.helpers.flat_views import cube_picture, flat_views, openings_front
+from tests.helpers.flat_views import cube_picture, flat_views, groups_sheets, openings_front
 from tests.helpers.sheets import collisions
 
 
@@ -96,7 +99,9 @@ def test_the_openings_are_drawn_with_their_clear_sizes(name: str) -> None:
         for o in assembly.openings
         if not any(other.id.startswith(f"{o.id}/") for other in assembly.openings)
     ]
-    assert [row[0] for row in sheet.tables[0].rows[1:]] == leaves
+    named = [row[0] for row in sheet.tables[0].rows[1:]]
+    assert named == [f"no. {id_}" if "/" in id_ else id_ for id_ in leaves]
+    assert not any(FRACTION.search(name) for name in named)
 
 
 def test_the_gaps_of_the_demo_are_those_asked_for() -> None:
@@ -116,7 +121,7 @@ def test_the_gaps_of_the_demo_are_those_asked_for() -> None:
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_the_exploded_view_labels_every_part_once(name: str) -> None:
+def test_the_exploded_view_names_every_group_and_tables_every_part(name: str) -> None:
     asked, assembly = spec(name), piece(name)
     picture = LineView(
         name="exploded", right=ISOMETRIC_RIGHT, up=ISOMETRIC_UP, visible=cube_picture(assembly)
@@ -131,16 +136,59 @@ def test_the_exploded_view_labels_every_part_once(name: str) -> None:
     )
     read_back(sheet)
     assert collisions(sheet) == []
-    labels = [part.label for part in assembly.parts]
-    assert sorted(note.text.text for note in sheet.notes) == sorted(labels)
-    assert [row[0] for row in sheet.tables[0].rows[1:]] == labels
+    named = sorted(note.text.text for note in sheet.notes)
+    assert named == sorted({copy.group[-1] for copy in assembly.copies} - {"inside"})
+    assert [row[0] for row in sheet.tables[0].rows[1:]] == [p.label for p in assembly.parts]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_each_group_is_taken_apart_with_a_label_on_every_part_of_it(name: str) -> None:
+    """No part of the piece goes without, and no picture says a label twice."""
+    asked, assembly = spec(name), piece(name)
+    labels: set[str] = set()
+    for number, sheet in enumerate(groups_sheets(asked, assembly)):
+        read_back(sheet)
+        assert collisions(sheet) == []
+        shown = leaves(assembly)[number]
+        assert len(sheet.views) == len(shown)
+        wanted = sorted(label for group in shown for label in {c.label for c in group.copies})
+        assert sorted(note.text.text for note in sheet.notes) == wanted
+        labels |= set(wanted)
+    assert labels == {part.label for part in assembly.parts}
+
+
+def test_groups_alike_share_a_picture() -> None:
+    """The demo's drawers 2/1 and 2/2 are of the same parts; 2/3 is deeper."""
+    likes = {group.name: group.like for group in shown(piece(DEMO))}
+    assert likes["drawer 2/1"] == ("drawer 2/2",)
+    assert likes["drawer 2/3"] == ()
+    assert "drawer 2/2" not in likes
+    assert list(likes)[:2] == ["base", "case"]
 
 
 def test_what_comes_apart_moves_as_its_joints_open() -> None:
-    """The demo's top goes up, its sides go out, and nothing but the dividers' own bay stays."""
-    moves = away(piece(DEMO))
+    """The demo's top goes up and its sides out; the edging comes off the front edge."""
+    assembly = piece(DEMO)
+    base, case = shown(assembly)[:2]
+    moves = apart(assembly, case)
     assert moves["C1.1"][2] > 0.0
     assert moves["C3.1"][0] < 0.0 < moves["C4.1"][0]
-    assert moves["F1.1"][1] < -moves["C1.1"][2]
-    assert norm(moves["B1.1"]) > 0.0
+    assert moves["E2.1"][1] < moves["C2.1"][1]
+    assert set(moves) == {copy.id for copy in case.copies}
+    assert norm(apart(assembly, base)["B1.1"]) > 0.0
+
+
+def test_doors_come_off_in_front_and_the_base_below() -> None:
+    moves = away(piece(DEMO))
+    assert moves["F1.1"][1] < moves["F3.1"][1] < moves["C1.1"][1] == 0.0
+    assert moves["B1.1"][2] < 0.0
     assert set(moves) == {copy.id for copy in piece(DEMO).copies}
+
+
+def test_a_label_points_at_what_is_seen() -> None:
+    """A block in front of another hides its middle; the leader goes to a place beside it."""
+    small = Block(middle=(0.0, -50.0, 0.0), axes=(X, Y, Z), half=(20.0, 5.0, 20.0))
+    large = Block(middle=ORIGIN, axes=(X, Y, Z), half=(100.0, 5.0, 100.0))
+    place = Seen(blanks={"small": small, "large": large}, toward=neg(Y)).place(["large"])
+    assert abs(place[0]) > 20.0 or abs(place[2]) > 20.0
+    assert Seen(blanks={"large": large}, toward=neg(Y)).place(["large"]) == ORIGIN

@@ -4,21 +4,26 @@ Nothing hides anything: more lines than a true view has, so a text clear of thes
 that a true view shows of them.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import combinations, pairwise
 
 from drawings import polyhedron
+from drawings.apart_pictures import Apart
 from drawings.assembly_sheet import piece_cut
 from drawings.choosing import wanted_views
+from drawings.exploding import apart, leaves
 from drawings.fixing import flat, toward
+from drawings.groups_sheet import Leaf, groups_sheet
 from drawings.in_place import base_edges
 from drawings.loops import Ellipse, Loop, as_loop
+from drawings.records import Issue, Sheet
 from drawings.worked import WorkedFace, worked_faces
 from ground.vectors import ORIGIN, Vec, X, Z, add, cross, dot
-from models.parts.assembly import Assembly
+from models.parts.assembly import Assembly, Copy
 from models.parts.part import Part
 from models.parts.views import ISOMETRIC_RIGHT, ISOMETRIC_UP, Arc, Curve, Line, LineView, Stroke
+from specs.spec import Spec
 from tests.helpers.sheets import AXES
 
 STEPS = 24
@@ -113,12 +118,32 @@ def piece_views(assembly: Assembly) -> tuple[LineView, ...]:
     return tuple(found)
 
 
-def exploded_picture(assembly: Assembly, moves: Mapping[str, Vec]) -> LineView:
-    """The piece taken apart, every part as its base."""
+def groups_sheets(asked: Spec, assembly: Assembly) -> Iterator[Sheet]:
+    """The sheets on which the groups of a piece are taken apart."""
+    for number, groups in enumerate(leaves(assembly), 1):
+        pictures = []
+        for group in groups:
+            moves = apart(assembly, group)
+            view = exploded_picture(assembly, moves, group.copies)
+            pictures.append((group, Apart(view=view, moves=moves)))
+        yield groups_sheet(
+            assembly,
+            Leaf(name=f"exploded-{number}", pictures=tuple(pictures)),
+            units=asked.units,
+            standard=asked.drawings.standard,
+            paper=asked.drawings.paper,
+            piece=replace(Issue.of(asked), sheet=2 + number, sheets=79),
+        )
+
+
+def exploded_picture(
+    assembly: Assembly, moves: Mapping[str, Vec], copies: Iterable[Copy] | None = None
+) -> LineView:
+    """Copies of the piece, all of them if none are named, taken apart: every part as its base."""
     right, up = ISOMETRIC_RIGHT, ISOMETRIC_UP
     strokes = tuple(
         line
-        for copy in assembly.copies
+        for copy in (assembly.copies if copies is None else copies)
         if assembly.part(copy.label).made
         for line in base_edges(
             assembly.part(copy.label),

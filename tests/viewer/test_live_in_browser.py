@@ -104,7 +104,7 @@ def test_a_phone_needs_no_scrolling_sideways(seen):
 
 
 def test_the_drawings_are_shown_as_pages(seen):
-    assert seen["choices"][:3] == ["assembly", "exploded", "openings"]
+    assert seen["choices"][:3] == ["assembly", "exploded", "exploded-1"]
     assert seen["leaves"] == len(seen["choices"])
     assert seen["paper"]
 
