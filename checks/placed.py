@@ -96,9 +96,9 @@ class Weight:
     mover: str | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Piece:
-    """A spec and its assembly, read once for all checks."""
+    """A spec and its assembly, read once for all checks; each is itself and like no other."""
 
     spec: Spec
     assembly: Assembly

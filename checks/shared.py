@@ -15,13 +15,14 @@ from checks.solid_geometry import ON_PLANE, Body, apart, box, corners, inside, l
 from checks.volumes import base_body
 from ground.findings import Finding, Severity
 from ground.tolerances import CLASH_VOLUME
-from ground.vectors import Plane, Vec, add, along, cross, dot, meet, neg, norm, scale, unit
+from ground.vectors import Frame, Plane, Vec, add, along, cross, dot, meet, neg, norm, scale, unit
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.features import Feature, Trim
 from models.parts.lowering import lower
 
 Planes = tuple[Plane, ...]
+Shape = tuple[Blank, tuple[Feature, ...]]
 
 TOUCH = 0.01
 """Boxes that overlap by less do no more than touch (mm)."""
@@ -92,8 +93,14 @@ def _high(one: Placed, other: Placed) -> Vec:
 def shared(one: Placed, other: Placed) -> float:
     """Volume (mm3) that two placed parts share for certain, in the first one's axes."""
     carry = other.copy.placement.then(one.copy.placement.inverse())
-    mine, theirs = core(*one.part.shape), sides(*other.part.shape)
-    cutting = _cutting(_corners(*one.part.shape), map(carry.plane, theirs))
+    return _shared(one.part.shape, other.part.shape, carry)
+
+
+@lru_cache(maxsize=4096)  # some ten pieces' worth of neighbours
+def _shared(one: Shape, other: Shape, carry: Frame) -> float:
+    """Volume (mm3) that two parts share, the other carried into the first one's axes."""
+    mine, theirs = core(*one), sides(*other)
+    cutting = _cutting(_corners(*one), map(carry.plane, theirs))
     both = () if cutting is None else inside(mine, cutting)
     if not both or lump(both).volume <= CLASH_VOLUME:
         return 0.0
@@ -101,8 +108,8 @@ def shared(one: Placed, other: Placed) -> float:
     # Each part's cuts are looked at in its own axes: a few corners are carried, not every plane.
     back = carry.inverse()
     there = tuple(back.point(p) for p in points)
-    ours = [bite for bite in bites(*one.part.shape) if not apart(points, bite)]
-    yours = [bite for bite in bites(*other.part.shape) if not apart(there, bite)]
+    ours = [bite for bite in bites(*one) if not apart(points, bite)]
+    yours = [bite for bite in bites(*other) if not apart(there, bite)]
     if any(_holds(bite, points) for bite in ours) or any(_holds(bite, there) for bite in yours):
         return 0.0
     carried = [tuple(carry.plane(plane) for plane in bite) for bite in yours]

@@ -6,10 +6,11 @@ A static estimate; never a test and never a certificate.
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from checks.contents import Content, contents, far_edge, feet, opened, standing
 from checks.placed import GRAVITY, Piece, Weight
-from checks.statics import Edge, Moments, ballast, edges, moments
+from checks.statics import Edge, Load, Moments, ballast, edges, moments
 from ground.findings import COMMON_PRACTICE, Finding, Severity
 from models.parts.assembly import HardwareLine
 from models.setting_out.anchor import SCREW
@@ -63,6 +64,7 @@ class _Setting:
     height: float = 0.0
 
 
+@lru_cache(maxsize=1)  # three of the checks ask for the cases of the piece in hand
 def cases(piece: Piece) -> tuple[Case, ...]:
     """Every load case at its worst edge."""
     ground = edges(feet(piece))
@@ -118,14 +120,15 @@ def _worst(
         tilt = _tilt(ground, edge) if tilted else 0.0
         if tilted and edge.name != "front":
             continue
-        without = _about(edge, weights, setting, tilt)
+        loads = [edge.load(one.kg, one.at) for one in weights]
+        with_closed = [*loads, *(edge.load(one.kg, one.at) for one in closed)]
         tried.append(
             Case(
                 code=name[0],
                 words=name[1],
                 edge=edge,
-                found=without,
-                present=_about(edge, [*weights, *closed], setting, tilt).ratio,
+                found=_about(loads, setting, tilt),
+                present=_about(with_closed, setting, tilt).ratio,
                 tilt=tilt,
             )
         )
@@ -142,8 +145,7 @@ def _loaded(piece: Piece, inside: Iterable[Content], setting: _Setting) -> list[
     return found if setting.weight is None else [*found, setting.weight]
 
 
-def _about(edge: Edge, weights: Iterable[Weight], setting: _Setting, tilt: float) -> Moments:
-    loads = [edge.load(one.kg, one.at) for one in weights]
+def _about(loads: Iterable[Load], setting: _Setting, tilt: float) -> Moments:
     return moments(loads, tilt=tilt, push=setting.push, height=setting.height)
 
 

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ground.findings import COMMON_PRACTICE, FROM_THE_SPEC, Finding, Severity
 from ground.order import natural
 from models.parts.assembly import Assembly
 from models.parts.features import Countersink, Hole, Trim, Waste
+from models.parts.part import Part
 from planning.machines import Limit, Tool
 from planning.saw.job import Job
 from planning.saw.milling import beyond_of_blank
@@ -31,13 +33,18 @@ def out_of_reach(assembly: Assembly, shop: Shop) -> tuple[Finding, ...]:
     """
     found: list[Finding] = []
     for part in sorted(assembly.parts, key=lambda part: natural(part.label)):
-        if not part.made:
-            continue
-        job = Job.of(part, shop)
-        copies = tuple(copy.id for copy in assembly.copies_of(part.label))
-        found += too_large(job, copies)
-        if not job.squared:
-            continue
+        if part.made:
+            copies = tuple(copy.id for copy in assembly.copies_of(part.label))
+            found += of_part(part, shop, copies)
+    return tuple(found)
+
+
+@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+def of_part(part: Part, shop: Shop, copies: tuple[str, ...]) -> tuple[Finding, ...]:
+    """All of one part that no better machine reaches."""
+    job = Job.of(part, shop)
+    found = [*too_large(job, copies)]
+    if job.squared:
         if not job.thin and any(isinstance(feature, Trim) for feature in part.features):
             found += cuts_beyond(job, copies)
         found += left_to_hand(job, copies)
