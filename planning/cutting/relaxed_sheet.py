@@ -25,9 +25,12 @@ NODES: Final = 2000
 class RelaxedSheet:
     """A whole-number program: which parts lie in the sheet, and which way each."""
 
-    def __init__(self, lie: Lie, parts: int) -> None:
-        """Start with the area, halves, and one way for each of the ``parts``."""
-        self._lie = lie
+    def __init__(self, lie: Lie, parts: int, steps: int) -> None:
+        """Start with the area, halves, and one way for each of the ``parts``.
+
+        So many ``steps`` of the simplex method go to all that is asked; the last program ends.
+        """
+        self._lie, self._left = lie, steps
         self._library, self._solver = solver()
         nothing, none = np.array([], dtype=np.int32), np.array([])
         self._ways = len(lie.part)
@@ -56,7 +59,8 @@ class RelaxedSheet:
     def best(self, worth: Floats, enough: float, over: Callable[[], bool]) -> tuple[float, Ints]:
         """A number that no sheet is worth more than, and the parts of the sheet found.
 
-        It stops once nothing can be worth more than ``enough``, or when time is ``over``.
+        It stops once nothing can be worth more than ``enough``, once all steps are taken, or when
+        time is ``over``.
         """
         every = np.arange(self._ways, dtype=np.int32)
         self._solver.changeColsCost(self._ways, every, worth[self._lie.part])
@@ -68,15 +72,20 @@ class RelaxedSheet:
             if not found.value_valid:
                 break
             chosen = np.array(found.col_value)
-            done = most <= enough or over()
+            done = most <= enough or self.spent() or over()
             if done or not self._broken(np.flatnonzero(chosen > 0.5)):  # noqa: PLR2004 - 0 or 1
                 break
         held = np.zeros(len(worth), dtype=np.int64)
         held[self._lie.part[chosen > 0.5]] = 1  # noqa: PLR2004
         return most, held
 
+    def spent(self) -> bool:
+        """Tell whether all steps are taken."""
+        return self._left <= 0
+
     def _bound(self) -> float:
         info: Any = self._solver.getInfo()
+        self._left -= max(1, int(info.simplex_iteration_count))
         return float(info.mip_dual_bound)
 
     def _broken(self, held: Ints) -> bool:

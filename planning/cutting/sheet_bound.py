@@ -22,6 +22,8 @@ from planning.cutting.task import Task
 STILL: Final = 6
 """So many rounds without a better sheet, and the relaxation takes over."""
 SEED: Final = 7
+STEPS: Final = 1000
+"""Steps of the simplex method that a round of the relaxation may take, one with another."""
 
 
 def _never() -> bool:
@@ -47,12 +49,12 @@ def sheet_bound(
     for part in range(len(items)):
         master.add(np.eye(1, len(items), part, dtype=np.int64)[0])
     _put_together(master, lie.coarse, rounds, over)
-    sheet = RelaxedSheet(lie, len(items))
+    sheet = RelaxedSheet(lie, len(items), STEPS * rounds)
     bound = known
     for _ in range(rounds):
         worth = master.prices()
         # the program's value only falls: it may promise no more by now
-        if over() or math.ceil(master.value() - SAFE) <= bound:
+        if over() or sheet.spent() or math.ceil(master.value() - SAFE) <= bound:
             break
         most, held = sheet.best(worth, 1.0 + SAFE, over)
         bound = max(bound, math.ceil(float(worth.sum()) / max(most, 1.0) - SAFE))

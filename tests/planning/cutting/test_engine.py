@@ -2,11 +2,14 @@ import itertools
 import random
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from planning.cutting.bounds import lower_bound, values
 from planning.cutting.compiled import PLAIN, can_compile, fast
 from planning.cutting.engine import solve
+from planning.cutting.relaxed_sheet import RelaxedSheet
+from planning.cutting.rough_sheets import Lie
 from planning.cutting.sheet_bound import sheet_bound
 from planning.cutting.task import Cell, Effort, Item, Task, Zone
 
@@ -154,6 +157,19 @@ def test_no_plan_is_under_the_bound_of_whole_sheets(seed):
     task = drawn(seed, 9, turns=seed % 2 == 1)
     kerf = replace(task, kerf=1, new=Zone(w=12, h=10))
     assert sheet_bound(kerf, 0, rounds=10) <= len(solve(kerf, EFFORT).new)
+
+
+def test_a_relaxed_sheet_keeps_to_its_steps_and_still_promises_enough():
+    """Worth is area: 5 x 8 with three of 6 x 3 and 3 x 2 would be 100, but they do not lie so.
+
+    3 x 2, two of 4 x 6 and two of 6 x 3 are 90.
+    """
+    wide, high = np.array([3, 4, 4, 4, 6, 6, 6, 5]), np.array([2, 6, 6, 6, 3, 3, 3, 8])
+    lie, worth = Lie(size=(10, 10), w=wide, h=high, part=np.arange(8)), wide * high / 1.0
+    hasty, patient = RelaxedSheet(lie, 8, steps=1), RelaxedSheet(lie, 8, steps=1000)
+    assert hasty.best(worth, 0.0, lambda: False)[0] == pytest.approx(100.0)
+    assert patient.best(worth, 0.0, lambda: False)[0] == pytest.approx(90.0)
+    assert (hasty.spent(), patient.spent()) == (True, False)
 
 
 def test_items_that_may_turn_count_both_ways_in_a_square():
