@@ -26,8 +26,8 @@ PITCH = 1.7
 WIDE = 0.8
 """Mean width of a letter in heights of its capitals."""
 
-LOW = 0.2
-"""How far up a cut across its number stands, and how far from the end of one along."""
+LOW = (0.2, *(place / 40 for place in range(1, 40)))
+"""How far up a cut across its number may stand, and how far from the end of one along."""
 
 SAW_WORDS = {Saw.ALONG: "along", Saw.ACROSS: "across", Saw.RESAW: "resaw"}
 
@@ -116,7 +116,9 @@ def picture(stock: Stock, units: Units) -> Picture:
 def laid_out(stock: Stock, units: Units, letter: float) -> tuple[Mark, ...]:
     """What lies where, and the cuts; letters are ``letter`` high at full size (mm)."""
     numbers = {step.piece: step for step in stock.steps}
-    return (*_pieces(stock, units, letter), *_cuts(stock, numbers, letter))
+    pieces = tuple(_pieces(stock, units, letter))
+    named = [mark for mark in pieces if isinstance(mark, Words)]
+    return (*pieces, *_cuts(stock, numbers, letter, named))
 
 
 # ---- pieces
@@ -222,9 +224,13 @@ def _grain(stock: Stock, letter: float) -> Iterator[Mark]:
 # ---- cuts
 
 
-def _cuts(stock: Stock, numbers: dict[str, Step], letter: float) -> Iterator[Mark]:
-    """The line of every saw cut, with its number beside it."""
-    for node in walk(stock.root):
+def _cuts(
+    stock: Stock, numbers: dict[str, Step], letter: float, named: Sequence[Words]
+) -> Iterator[Mark]:
+    """The line of every saw cut, with its number beside it where no name of a piece stands."""
+    taken = list(named)
+    # the shortest first: they have the fewest places for their numbers
+    for node in sorted(walk(stock.root), key=_cut_length):
         if node.cut is None:
             continue
         middle = node.at + node.kerf / 2
@@ -239,7 +245,18 @@ def _cuts(stock: Stock, numbers: dict[str, Step], letter: float) -> Iterator[Mar
         long = len(number) * WIDE if node.cut is Saw.ACROSS else 1.0
         room = min(_after(node) / long, min(node.l, node.w) / 3)
         height = min(0.8 * letter, max(SMALLEST, room))
-        yield Words(layer=Layer.CUT, at=_beside(start, end), text=number, height=height)
+        words = [
+            Words(layer=Layer.CUT, at=place, text=number, height=tall)
+            for tall in (height, SMALLEST)  # smaller where there is no room
+            for place in _beside(start, end, (len(number) * WIDE * tall, tall))
+        ]
+        clear = min(words, key=lambda word: sum(_meet(word, other) for other in taken))
+        taken.append(clear)
+        yield clear
+
+
+def _cut_length(node: Node) -> float:
+    return node.w if node.cut is Saw.ACROSS else node.l
 
 
 def _after(node: Node) -> float:
@@ -250,11 +267,31 @@ def _after(node: Node) -> float:
     return rest.l if node.cut is Saw.ACROSS else rest.w
 
 
-def _beside(start: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
-    """A place close to a cut, clear of its line and of the names in the upper left corners."""
-    part = LOW if start[0] == end[0] else 1 - LOW
-    x, y = (a + (b - a) * part for a, b in zip(start, end, strict=True))
-    return (x + 1.0, y + 1.0)
+def _beside(
+    start: tuple[float, float], end: tuple[float, float], size: tuple[float, float]
+) -> Iterator[tuple[float, float]]:
+    """Places close to a cut for a number of a ``size``: after it, then before it.
+
+    The first is clear of the names in the upper left corners as they mostly are.
+    """
+    across = start[0] == end[0]
+    for before in (False, True):
+        off = (size[0] + 2.0, 0.0) if across else (0.0, size[1] + 2.0)
+        for low in LOW:
+            part = low if across else 1 - low
+            x, y = (a + (b - a) * part for a, b in zip(start, end, strict=True))
+            yield (x + 1.0 - before * off[0], y + 1.0 - before * off[1])
+
+
+def _meet(one: Words, other: Words) -> bool:
+    """Tell whether two lines of text share room."""
+    (x, y), (u, v) = one.at, other.at
+    beside = x + _long(one) <= u or u + _long(other) <= x
+    return not beside and not (y + one.height <= v or v + other.height <= y)
+
+
+def _long(words: Words) -> float:
+    return len(words.text) * WIDE * words.height
 
 
 def saw_lines(stock: Stock, units: Units) -> Iterator[str]:

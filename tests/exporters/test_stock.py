@@ -172,6 +172,31 @@ def test_a_slim_board_has_its_saw_list_under_it_and_names_all_that_is_resawn():
     assert f"{sides} drawer side" in [word.text for word in words]
 
 
+@pytest.mark.parametrize("name", ["reading-room-cabinet", "plan-chest", "bedside-cabinet"])
+def test_the_number_of_a_cut_stands_on_no_name_and_on_no_other_number(name):
+    spec, _, cuts = planned(name)
+    for piece in cuts.stock:
+        words = [mark for mark in picture(piece, spec.units).marks if isinstance(mark, Words)]
+        numbers = [word for word in words if word.layer is Layer.CUT]
+        assert len(numbers) > 0
+        for number in numbers:
+            met = [word.text for word in words if word is not number and meet(number, word)]
+            assert met == [], (piece.id, number.text)
+
+
+def meet(one: Words, other: Words) -> bool:
+    """Tell whether two texts share room, letters 0.8 of their capitals' height wide."""
+    return all(
+        min(a[1], b[1]) - max(a[0], b[0]) > 0.0
+        for a, b in zip(spans(one), spans(other), strict=True)
+    )
+
+
+def spans(word: Words) -> tuple[tuple[float, float], tuple[float, float]]:
+    x, y = word.at
+    return (x, x + 0.8 * len(word.text) * word.height), (y, y + word.height)
+
+
 def test_the_same_plan_gives_the_same_bytes():
     _, _, plan = planned()
     assert stock_dxf(plan.stock[0], Units.MM) == stock_dxf(plan.stock[0], Units.MM)
