@@ -23,6 +23,8 @@ import { LIGHT, pixel } from "./looks";
 
 const SLOW = 70; // ms: where frames follow each other slower, they are drawn coarser while the view moves
 const COARSEST = 4; // screen pixels a side that are drawn as one at most
+const FINEST = 2; // drawn pixels a side for one of the screen at most
+const SMOOTH = 1.5; // the same where a processor draws: about what four samples a pixel look like, in less time
 const LONGEST = 10000; // ms after which a frame is not waited for
 const SHARPEN = 160; // ms of rest after which it is drawn sharp again
 const FIELD = 26; // degrees, upright: close to what an eye takes in without turning
@@ -39,6 +41,15 @@ const VIEWS: Record<View, [number, number, number]> = {
   above: [0, -0.02, 1],
 };
 
+/** Whether a processor draws the picture for want of a graphics card. */
+function byProcessor(): boolean {
+  const probe = document.createElement("canvas").getContext("webgl2");
+  const names = probe?.getExtension("WEBGL_debug_renderer_info");
+  const name = names ? String(probe?.getParameter(names.UNMASKED_RENDERER_WEBGL)) : "";
+  probe?.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(name);
+}
+
 /** The picture's place on the page. */
 export class Stage {
   readonly scene = new Scene();
@@ -49,17 +60,25 @@ export class Stage {
   frames = 0;
   private readonly sun = new DirectionalLight("#fff8ea", 1.7);
   private asked = 0;
-  private coarse = 1;
+  private readonly finest: number; // drawn pixels a side for one of the screen, at rest
+  private readonly coarsest: number;
+  private coarse: number; // so many pixels a side are drawn as one
   private rest = 0;
   private moving = false;
   private whole: (() => void) | null = null; // fills the picture anew, until somebody has turned it
   private last = 0;
-  private cost = 0; // ms that this machine was at a sharp frame
+  private cost: number; // ms that this machine was at a sharp frame
   private timing = false;
 
   /** Throws where the browser cannot draw in three dimensions. */
   constructor(readonly place: HTMLElement) {
-    this.renderer = new WebGLRenderer({ antialias: true, alpha: true, preserveDrawingBuffer: true });
+    // A processor pays for every sample of a pixel: it smooths by finer pixels, and only at rest.
+    const slow = byProcessor();
+    this.renderer = new WebGLRenderer({ antialias: !slow, alpha: true, preserveDrawingBuffer: true });
+    this.finest = slow ? SMOOTH : Math.min(devicePixelRatio, FINEST);
+    this.coarsest = slow ? COARSEST * SMOOTH : COARSEST;
+    this.coarse = slow ? COARSEST : 1;
+    this.cost = slow ? LONGEST : 0;
     this.renderer.localClippingEnabled = true;
     this.renderer.shadowMap.enabled = true;
     this.renderer.shadowMap.type = PCFShadowMap;
@@ -129,7 +148,7 @@ export class Stage {
     this.frames += 1;
     this.over();
     if (this.coarse === 1) this.timed();
-    if (this.moving && since > SLOW && since < 5 * SLOW && this.coarse < COARSEST) this.sharpness(this.coarse * 2);
+    if (this.moving && since > SLOW && since < 5 * SLOW) this.sharpness(Math.min(this.coarse * 2, this.coarsest));
   }
 
   /** Draw anew only what lies over the picture: numbers and pins. */
@@ -160,23 +179,29 @@ export class Stage {
 
   /** Another piece is to be seen: coarse at once where frames take long, and sharp after a rest. */
   anew(): void {
-    if (this.cost < SLOW) return;
-    if (this.coarse < COARSEST) this.sharpness(COARSEST);
-    this.turned();
+    if (this.cost >= SLOW) this.roughly(this.coarsest);
   }
 
   private turned(): void {
+    if (this.cost >= 5 * SLOW) this.roughly(COARSEST); // frames that slow do not tell when to draw coarser
+    else this.roughly(this.coarse);
+  }
+
+  /** Draw at least so coarse, and sharp after a rest. */
+  private roughly(coarse: number): void {
     this.moving = true;
     clearTimeout(this.rest);
     this.rest = window.setTimeout(() => {
       this.moving = false;
       if (this.coarse > 1) this.sharpness(1);
-      this.draw();
+      else this.draw();
     }, SHARPEN);
-    this.draw();
+    if (this.coarse < coarse) this.sharpness(coarse);
+    else this.draw();
   }
 
   private sharpness(coarse: number): void {
+    if (coarse === this.coarse) return;
     this.coarse = coarse;
     this.resize();
   }
@@ -184,11 +209,11 @@ export class Stage {
   private resize(): void {
     const { clientWidth: width, clientHeight: height } = this.place;
     if (!width || !height) return;
-    this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2) / this.coarse);
+    this.renderer.setPixelRatio(this.finest / this.coarse);
     this.renderer.setSize(width, height);
     this.camera.aspect = width / height;
     this.camera.updateProjectionMatrix();
-    if (this.asked) cancelAnimationFrame(this.asked);
+    cancelAnimationFrame(this.asked);
     this.now();
   }
 
