@@ -119,7 +119,8 @@ NUMBERS = st.one_of(
     st.integers(0, 9999).map(str),
     st.decimals(0, 999, places=2).map(str),
     st.builds("{}-{}/{}".format, st.integers(1, 99), st.integers(1, 63), st.integers(2, 64)),
-    st.builds("{} {}".format, st.integers(1, 999), st.sampled_from(["mm", "in", "shares", "deg"])),
+    st.builds("{} {}".format, st.integers(1, 999), st.sampled_from(["mm", "in", "shares"])),
+    st.builds("{} deg".format, st.integers(0, 180)),
 )
 
 
