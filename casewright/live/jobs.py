@@ -1,5 +1,7 @@
 """What the live view has done by its workers, which hold the kernel: shapes, and drawings."""
 
+import gc
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module
@@ -15,6 +17,9 @@ if TYPE_CHECKING:
     from models.solids.records import Measured
 
 Box = tuple[Vec, Vec]
+
+GIVE_WAY = 5
+"""How much lower the workers' priority is: findings are told before the picture is there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,13 +49,16 @@ class Unmade:
 
 
 def prepare() -> None:
-    """Load the kernel and what works with it.
+    """Load the kernel and what works with it, and give way to whoever finds and shows.
 
     Raises:
         ImportError: it cannot be loaded here.
     """
     for module in ("models.solids.shown", "exporters.packed_mesh"):
         import_module(module)
+    if hasattr(os, "nice"):
+        os.nice(GIVE_WAY)
+    gc.freeze()
 
 
 def shapes(asked: tuple[Asked, ...]) -> tuple[Seen | Unmade, ...]:

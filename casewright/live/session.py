@@ -2,6 +2,7 @@
 
 import asyncio
 import contextlib
+import gc
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -23,6 +24,9 @@ HALF_WRITTEN = 0.12
 
 LOOK = 1000
 """Milliseconds after which the file is looked at even where the system has told nothing."""
+
+SHOWN = 0.4
+"""Seconds that the windows have for the new picture before the order of assembly is sought."""
 
 JOB_LIMIT = 300.0
 """Seconds that a picture or a sheet may take before its process is taken for hung."""
@@ -63,6 +67,7 @@ class Session:
         self._trouble = ""
         self._good: Looked | None = None
         self._looks: dict[int, asyncio.Future[Looked | None]] = {}
+        self._ordering: asyncio.Task[None] | None = None
         self._fresh = asyncio.Event()
         self._to_draw = asyncio.Event()
         self._loop = asyncio.get_running_loop()
@@ -79,6 +84,7 @@ class Session:
 
     def end(self) -> None:
         """Let the windows go and end the workers."""
+        self._let_go_of_order()
         self.windows.close()
         for worker in self.workers:
             worker.end()
@@ -158,6 +164,9 @@ class Session:
             fault = SpecError((Problem(path=(), message=message),))
             self.windows.tell("looked", reckoning.told_of_error(number, fault))
             return None
+        if self._good is None:  # what stays for good need not be gone through again and again
+            gc.collect()
+            gc.freeze()
         self._good = found
         self.windows.tell("looked", reckoning.told(found))
         return found
@@ -216,7 +225,7 @@ class Session:
         return answer
 
     async def _show(self, piece: Piece, found: Looked, pictured: Pictured) -> None:
-        """Tell the windows of a new picture, and then how it goes together."""
+        """Tell the windows of a new picture; how it goes together comes after."""
         self.record = pictured.record
         number = piece.number
         self.windows.tell("picture", {"number": number, "made": pictured.made})
@@ -225,8 +234,19 @@ class Session:
         if pictured.findings and found is self._good:
             self._good = found.with_failed(pictured.findings)
             self.windows.tell("looked", reckoning.told(self._good))
+        self._let_go_of_order()
+        self._ordering = self._loop.create_task(self._order(found, pictured))
+
+    async def _order(self, found: Looked, pictured: Pictured) -> None:
+        """Tell how the piece goes together, once the windows have had time to show it."""
+        await asyncio.sleep(SHOWN)
         order = await asyncio.to_thread(reckoning.order, found, pictured.bounds)
         self.windows.tell("order", order)
+
+    def _let_go_of_order(self) -> None:
+        """Seek an earlier piece's order no more."""
+        if self._ordering is not None:
+            self._ordering.cancel()
 
     async def sheet(self, path: str) -> bytes | Failure | None:
         """One drawing of the piece as it is now; None where there is no piece or no such sheet."""
