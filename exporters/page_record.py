@@ -12,7 +12,7 @@ from exporters.masses import mass, surface
 from exporters.names import plain
 from exporters.stamp import version
 from ground.findings import Finding
-from ground.vectors import Vec
+from ground.vectors import ORIGIN, Vec
 from models.parts.assembly import Assembly, Copy, Mover, Opening
 from models.parts.part import Part, PartKind
 from models.solids.records import Measured
@@ -33,7 +33,10 @@ FRONT = "drawer front"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
-    """All that a page shows; ``drawings`` are paths beside the page, by the parts' labels."""
+    """All that a page shows; ``drawings`` are paths beside the page, by the parts' labels.
+
+    ``steps`` are None where nobody has sought them yet: nothing comes apart then.
+    """
 
     spec: Spec
     assembly: Assembly
@@ -41,14 +44,15 @@ class Shown:
     looks: Mapping[str, Look]
     bounds: tuple[Vec, Vec] | None
     findings: tuple[Finding, ...] = ()
-    steps: tuple[Step, ...] = ()
+    steps: tuple[Step, ...] | None = ()
     drawings: Mapping[str, str]
 
 
 def page_record(shown: Shown) -> dict[str, Any]:
     """The record of a page; ``viewer/src/record.ts`` has the same shape."""
     assembly, bounds = shown.assembly, shown.bounds
-    away = apart(assembly, shown.steps, reach_of(bounds))
+    steps = shown.steps
+    away = {} if steps is None else apart(assembly, steps, reach_of(bounds))
     runs = figures(assembly, matches(shown.spec, assembly))
     quartered = fronts_quartered(shown.spec.inside)
     return {
@@ -61,11 +65,14 @@ def page_record(shown: Shown) -> dict[str, Any]:
             part_entry(part, shown, quartered=quartered and part.name.startswith(FRONT))
             for part in assembly.parts
         ],
-        "copies": [copy_entry(copy, away[copy.id], runs.get(copy.id)) for copy in assembly.copies],
+        "copies": [
+            copy_entry(copy, away.get(copy.id, ORIGIN), runs.get(copy.id))
+            for copy in assembly.copies
+        ],
         "movers": [mover_entry(mover) for mover in assembly.movers],
         "joints": joints(assembly),
         "openings": [opening_entry(opening) for opening in assembly.openings],
-        "steps": [step_entry(step) for step in shown.steps],
+        "steps": [step_entry(step) for step in steps or ()],
         "findings": [finding_entry(finding) for finding in shown.findings],
     }
 

@@ -61,19 +61,10 @@ def prepare() -> None:
     gc.freeze()
 
 
-def shapes(asked: tuple[Asked, ...]) -> tuple[Seen | Unmade, ...]:
-    """Make parts; nothing of them is kept here."""
-    from models.solids.shown import let_go
-
-    found = tuple(seen(one) for one in asked)
-    let_go()
-    return found
-
-
 def seen(asked: Asked) -> Seen | Unmade:
-    """Make one part."""
+    """Make one part; nothing of it is kept here."""
     from exporters.packed_mesh import mesh_name, packed_mesh
-    from models.solids.shown import box, shown
+    from models.solids.shown import box, let_go, shown
 
     part = asked.part
     try:
@@ -87,6 +78,8 @@ def seen(asked: Asked) -> Seen | Unmade:
         )
     except BuildError as trouble:
         return Unmade(cut=trouble.cut, reason=trouble.reason)
+    finally:
+        let_go()
 
 
 def sheet(number: int, spec: Spec, assembly: Assembly, path: str) -> bytes:

@@ -2,7 +2,6 @@
 
 import json
 from collections import OrderedDict
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from casewright.live.jobs import Asked, Box, Seen, Unmade
@@ -39,7 +38,7 @@ class Shapes:
         self._made = 0
 
     def missing(self, assembly: Assembly) -> tuple[Asked, ...]:
-        """What of a piece is not made yet, each shape once."""
+        """What of a piece is not made yet, each shape once, the longest work first."""
         turned = ways(assembly)
         asked: dict[Shape, Asked] = {}
         for part in assembly.parts:
@@ -50,15 +49,14 @@ class Shapes:
             if part.shape in asked:
                 wanted |= asked[part.shape].turned
             asked[part.shape] = Asked(part=part, turned=wanted)
-        return tuple(asked.values())
+        return tuple(sorted(asked.values(), key=lambda one: -len(one.part.cuts())))
 
-    def take(self, asked: Iterable[Asked], made: Iterable[Seen | Unmade]) -> None:
+    def take(self, asked: Asked, made: Seen | Unmade) -> None:
         """Keep what was made."""
-        for one, found in zip(asked, made, strict=True):
-            self._kept[one.part.shape] = found
-            self._made += 1
-            if isinstance(found, Seen):
-                self._meshes[found.name] = found.content
+        self._kept[asked.part.shape] = made
+        self._made += 1
+        if isinstance(made, Seen):
+            self._meshes[made.name] = made.content
 
     def picture(self, spec: Spec, assembly: Assembly) -> Pictured:
         """The picture of a piece of which everything was made, or was tried."""
@@ -100,17 +98,6 @@ def ways(assembly: Assembly) -> dict[str, frozenset[Frame]]:
             way = Frame(copy.placement.x, copy.placement.y)
             found.setdefault(copy.label, set()).add(way)
     return {label: frozenset(turned) for label, turned in found.items()}
-
-
-def shared(asked: Sequence[Asked], count: int) -> list[tuple[Asked, ...]]:
-    """``asked`` in ``count`` heaps of about the same work, the longest work first."""
-    heaps: list[list[Asked]] = [[] for _ in range(count)]
-    weights = [0] * count
-    for one in sorted(asked, key=lambda one: -len(one.part.cuts())):
-        least = weights.index(min(weights))
-        heaps[least].append(one)
-        weights[least] += 2 + len(one.part.cuts())  # meshing and measuring, and each cut
-    return [tuple(heap) for heap in heaps]
 
 
 def bounds(assembly: Assembly, found: dict[str, Seen]) -> Box | None:
@@ -161,6 +148,7 @@ def recorded(spec: Spec, assembly: Assembly, found: dict[str, Seen], box: Box | 
             measured={label: one.measured for label, one in found.items()},
             looks=looks(assembly, seen),
             bounds=box,
+            steps=None,
             drawings={part.label: f"drawings#{part.label}" for part in assembly.parts if part.made},
         )
     )

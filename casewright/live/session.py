@@ -4,12 +4,14 @@ import asyncio
 import contextlib
 import gc
 import os
+import sys
+from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from casewright.live import jobs, reckoning
-from casewright.live.picturing import Pictured, Shapes, shared
+from casewright.live.picturing import Pictured, Shapes
 from casewright.live.reckoning import Looked
 from casewright.live.spec_file import text_in
 from casewright.live.windows import Windows
@@ -30,6 +32,12 @@ SHOWN = 0.4
 
 JOB_LIMIT = 300.0
 """Seconds that a picture or a sheet may take before its process is taken for hung."""
+
+TURN = 0.001
+"""Seconds after which a thread lets the others go on: a worker that has nothing to do waits less."""
+
+IN_HAND = 2
+"""Parts that a worker is asked for at a time: the next one waits while it makes one."""
 
 WORKERS = 2
 """Processes that hold the kernel: a picture is made by both, a sheet by the last."""
@@ -74,6 +82,7 @@ class Session:
 
     async def run(self) -> None:
         """Follow the file until the task is cancelled."""
+        sys.setswitchinterval(TURN)
         for worker in self.workers:
             worker.start()
         self.see()
@@ -196,31 +205,46 @@ class Session:
                 await self._show(piece, found, pictured)
 
     async def _pictured(self, piece: Piece) -> Pictured | None:
-        """The picture of a piece; each worker makes a share of what is not made yet."""
-        heaps = shared(self.shapes.missing(piece.assembly), WORKERS)
-        pairs = zip(self.workers, heaps, strict=True)
-        answers = await asyncio.gather(*(self._made(*pair) for pair in pairs if pair[1]))
+        """The picture of a piece; what is not made yet is made by all workers.
+
+        All but one of them wait until the findings are told, which would take longer otherwise.
+        """
+        waiting = deque(self.shapes.missing(piece.assembly))
+        first, *others = self.workers
+        told = self._looks[piece.number]
+        answers = await asyncio.gather(
+            *(self._made(first, waiting) for _ in range(IN_HAND)),
+            *(self._made(one, waiting, told) for one in others for _ in range(IN_HAND)),
+        )
         for failure in answers:
             if failure is not None:
                 self.windows.tell("undrawn", {"number": piece.number, "why": failure.reason})
                 return None
         return self.shapes.picture(piece.spec, piece.assembly)
 
-    async def _made(self, worker: Worker, asked: tuple[jobs.Asked, ...]) -> Failure | None:
-        """Have parts made and keep them; again, once, where the worker was lost over them."""
-        answer = await self._ask(worker, asked)
-        if isinstance(answer, Failure) and answer.trouble is Trouble.CRASH:
+    async def _made(
+        self,
+        worker: Worker,
+        waiting: deque[jobs.Asked],
+        after: "asyncio.Future[Looked | None] | None" = None,
+    ) -> Failure | None:
+        """Have parts that are ``waiting`` made and keep them, until none waits."""
+        if after is not None:
+            await asyncio.wait([after])
+        while waiting:
+            asked = waiting.popleft()
             answer = await self._ask(worker, asked)
-        if isinstance(answer, Failure):
-            return answer
-        self.shapes.take(asked, answer)
+            if isinstance(answer, Failure) and answer.trouble is Trouble.CRASH:
+                answer = await self._ask(worker, asked)  # once more: it was lost over it
+            if isinstance(answer, Failure):
+                waiting.clear()
+                return answer
+            self.shapes.take(asked, answer)
         return None
 
-    async def _ask(
-        self, worker: Worker, asked: tuple[jobs.Asked, ...]
-    ) -> tuple[jobs.Seen | jobs.Unmade, ...] | Failure:
-        answer: tuple[jobs.Seen | jobs.Unmade, ...] | Failure = await asyncio.wrap_future(
-            worker.ask(PICTURE, jobs.shapes, asked)
+    async def _ask(self, worker: Worker, asked: jobs.Asked) -> jobs.Seen | jobs.Unmade | Failure:
+        answer: jobs.Seen | jobs.Unmade | Failure = await asyncio.wrap_future(
+            worker.ask(PICTURE, jobs.seen, asked)
         )
         return answer
 

@@ -9,8 +9,9 @@ from OCP.BRepAdaptor import BRepAdaptor_Curve
 from OCP.GeomAbs import GeomAbs_CurveType
 from OCP.gp import gp_Circ, gp_Dir, gp_Elips, gp_Pnt
 from OCP.TopAbs import TopAbs_ShapeEnum
-from OCP.TopExp import TopExp_Explorer
+from OCP.TopExp import TopExp, TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Shape
+from OCP.TopTools import TopTools_IndexedMapOfShape
 
 from ground.errors import BuildError
 from ground.vectors import Plane, Vec, dot
@@ -97,12 +98,12 @@ def exact_box(shape: TopoDS_Shape) -> Box:
 
 
 def curves(shape: TopoDS_Shape) -> Iterator[BRepAdaptor_Curve]:
-    """Every edge's curve (a shared edge comes twice); points that stand for an edge left out."""
-    explorer = TopExp_Explorer(shape, TopAbs_ShapeEnum.TopAbs_EDGE)
-    while explorer.More():
+    """Every edge's curve, once; points that stand for an edge left out."""
+    edges = TopTools_IndexedMapOfShape()
+    TopExp.MapShapes_s(shape, TopAbs_ShapeEnum.TopAbs_EDGE, edges)
+    for number in range(1, edges.Extent() + 1):
         curve = BRepAdaptor_Curve()
-        curve.Initialize(TopoDS.Edge_s(explorer.Current()))
-        explorer.Next()
+        curve.Initialize(TopoDS.Edge_s(edges.FindKey(number)))
         if curve.Is3DCurve():
             yield curve
 

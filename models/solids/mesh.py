@@ -115,7 +115,7 @@ def triangulated(shape: TopoDS_Shape, angle: float, way: IMeshTools_MeshAlgoType
             node = net.Node(number)
             if not place.IsIdentity():
                 node = node.Transformed(shift)
-            points.append((node.X(), node.Y(), node.Z()))
+            points.append(node.Coord())
         back = face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
         for number in range(1, net.NbTriangles() + 1):
             a, b, c = net.Triangle(number).Get()

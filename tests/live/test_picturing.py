@@ -6,7 +6,7 @@ import pytest
 
 from casewright.checking import assembled
 from casewright.live.jobs import Asked, Seen, Unmade
-from casewright.live.picturing import PIECES_OF_LATE, Shapes, shared
+from casewright.live.picturing import PIECES_OF_LATE, Shapes
 from models.parts.assembly import Assembly
 from models.solids.records import Measured
 from specs.reading import read
@@ -36,7 +36,8 @@ def stood_in(asked: Asked) -> Seen:
 def made(shapes: Shapes, assembly: Assembly) -> int:
     """Make what is missing, and say how much that was."""
     asked = shapes.missing(assembly)
-    shapes.take(asked, map(stood_in, asked))
+    for one in asked:
+        shapes.take(one, stood_in(one))
     return len(asked)
 
 
@@ -78,7 +79,8 @@ def test_a_part_that_cannot_be_made_is_a_finding_and_the_rest_is_shown(first):
     shapes, asked = Shapes(), Shapes().missing(first[1])
     bad = next(one for one in asked if one.part.label == "C1")
     unmade = Unmade(cut="groove-1", reason="it cannot be cut")
-    shapes.take(asked, (unmade if one is bad else stood_in(one) for one in asked))
+    for one in asked:
+        shapes.take(one, unmade if one is bad else stood_in(one))
     pictured = shapes.picture(*first)
     (finding,) = pictured.findings
     assert finding.subject == "C1 top"
@@ -90,12 +92,6 @@ def test_a_part_that_cannot_be_made_is_a_finding_and_the_rest_is_shown(first):
     assert shapes.missing(first[1]) == ()  # it is not tried again and again
 
 
-def test_the_work_is_shared_evenly(first):
-    asked = Shapes().missing(first[1])
-    heaps = shared(asked, 2)
-    assert sorted(one.part.label for heap in heaps for one in heap) == sorted(
-        one.part.label for one in asked
-    )
-    weights = [sum(2 + len(one.part.cuts()) for one in heap) for heap in heaps]
-    assert max(weights) - min(weights) <= max(2 + len(one.part.cuts()) for one in asked)
-    assert shared(asked[:1], 2)[1] == ()
+def test_the_longest_work_is_asked_for_first(first):
+    cuts = [len(one.part.cuts()) for one in Shapes().missing(first[1])]
+    assert cuts == sorted(cuts, reverse=True)

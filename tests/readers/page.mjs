@@ -93,6 +93,16 @@ async function apartAndCut(tab) {
   await setSlider(tab, "Apart", 1);
   await settled(tab);
   seen.moved = await tab.evaluate(() => [...casewright.model.copies.values()].filter((copy) => copy.node.matrix.elements.some((value, at) => Math.abs(value - copy.home.elements[at]) > 1)).length);
+  seen.outside = await tab.evaluate(() => {
+    const { stage, model } = casewright;
+    const corner = stage.controls.target.clone();
+    const { clientWidth: width, clientHeight: height } = stage.place;
+    return [...model.copies.values()].flatMap(({ record, body, node }) => {
+      const { min, max } = body.geometry.boundingBox;
+      const spots = [0, 1, 2, 3, 4, 5, 6, 7].map((n) => stage.at(corner.set(n & 1 ? max.x : min.x, n & 2 ? max.y : min.y, n & 4 ? max.z : min.z).applyMatrix4(node.matrix)));
+      return spots.every(({ x, y }) => x >= 0 && x <= width && y >= 0 && y <= height) ? [] : [record.id];
+    });
+  });
   await picture(tab, "apart");
   await setSlider(tab, "Apart", 0);
   await tab.getByRole("combobox", { name: "which way the cut comes" }).selectOption("y");

@@ -87,6 +87,10 @@ def test_almost_everything_comes_apart(seen):
     assert seen["moved"] > 100
 
 
+def test_taken_apart_it_stays_within_the_picture(seen):
+    assert seen["outside"] == []
+
+
 def test_a_cut_is_filled(seen):
     """The left divider, cut from the front: 412.8 high by 18.6 thick is 7678.08 mm2."""
     assert seen["filled"] == pytest.approx(412.8 * 18.6, rel=1e-5)

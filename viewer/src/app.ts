@@ -12,6 +12,7 @@ import type { Stage, View } from "./stage";
 const OPENING = 380; // ms that a drawer takes to open
 export const TALL = 1700; // mm: somebody of middle height, from memory
 export const BESIDE = 650; // mm: how far beside the piece somebody needs
+export const SIZES_OFF = 0.06; // of the piece's longest side: how far its sizes stand off
 const THROUGH = 0.16; // opacity of what is seen through
 
 export type Notice = "piece" | "findings" | "order" | "selection" | "pose" | "lists" | "measure" | "step" | "audience";
@@ -63,7 +64,7 @@ export class App {
       this.model = model;
       this.stage.add(model.root);
       this.stage.room(this.bounds());
-      if (!before) this.stage.look("corner", this.bounds());
+      if (!before) this.stage.look("corner", this.framed());
     }
     this.forgetMarks();
     if (this.selected && !this.copy(this.selected)) this.selected = null;
@@ -103,10 +104,15 @@ export class App {
     return new Box3(new Vector3(), new Vector3(1000, 500, 500));
   }
 
-  /** What the picture should hold: the piece, with somebody beside it where a client looks. */
+  /** What the picture should hold: all parts, and the sizes beside them or somebody. */
   framed(): Box3 {
-    const box = this.bounds();
-    return this.audience === "client" ? box.expandByPoint(new Vector3(box.max.x + BESIDE, box.min.y, box.min.z + TALL)) : box;
+    const box = this.model?.apart ? this.model.box() : this.bounds();
+    if (this.audience === "client") return box.expandByPoint(new Vector3(box.max.x + BESIDE, box.min.y, box.min.z + TALL));
+    if (this.model?.apart) return box; // no sizes are shown then
+    const off = SIZES_OFF * (this.model?.reach() ?? 0);
+    box.min.add(new Vector3(-off, -off, 0));
+    box.max.add(new Vector3(off, 0, 0));
+    return box;
   }
 
   copy(id: string): CopyRecord | undefined {
@@ -249,6 +255,7 @@ export class App {
   setApart(share: number): void {
     if (this.model) this.model.apart = share;
     this.posed();
+    this.stage?.refill(this.framed());
   }
 
   setCut(axis: Axis, share: number): void {

@@ -1,6 +1,7 @@
 // The piece as it stands in the picture: every copy with its mesh, its arrises and its pose.
 
 import {
+  Box3,
   BufferGeometry,
   Group,
   LineBasicMaterial,
@@ -113,6 +114,17 @@ export class Model {
   reach(): number {
     const [low, high] = this.record.bounds ?? [[0, 0, 0], [1000, 1000, 1000]];
     return Math.max(high[0]! - low[0]!, high[1]! - low[1]!, high[2]! - low[2]!);
+  }
+
+  /** The box around all that is shown, as it stands now. */
+  box(): Box3 {
+    const whole = new Box3();
+    for (const { body, node } of this.copies.values()) {
+      if (!node.visible) continue;
+      if (!body.geometry.boundingBox) body.geometry.computeBoundingBox();
+      whole.union(body.geometry.boundingBox!.clone().applyMatrix4(node.matrix));
+    }
+    return whole;
   }
 
   private moved(mover: MoverRecord): Matrix4 {

@@ -1,14 +1,12 @@
 // Lines and numbers over the picture: sizes of the piece and its openings, what is measured, pins.
 
 import { Vector3 } from "three";
-import type { App } from "./app";
+import { type App, SIZES_OFF } from "./app";
 import { button, draw, found } from "./elements";
 import { angleText, lengthInBoth, lengthText } from "./lengths";
 import { vector } from "./model";
 import type { FindingRecord } from "./record";
 import type { Stage } from "./stage";
-
-const OFF = 0.06; // of the piece's longest side: how far its sizes stand off
 
 interface Size {
   from: Vector3;
@@ -45,7 +43,7 @@ function sizes(app: App, shown: Shown): Size[] {
 function ofPiece({ record, model }: App): Size[] {
   if (!record.bounds || !model || model.apart || model.step) return [];
   const [low, high] = record.bounds.map(vector) as [Vector3, Vector3];
-  const off = OFF * model.reach();
+  const off = SIZES_OFF * model.reach();
   const size = (from: Vector3, to: Vector3): Size => {
     return { from, to, text: lengthText(from.distanceTo(to), record.units), of: "piece" };
   };

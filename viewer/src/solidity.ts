@@ -17,17 +17,30 @@ export interface Body {
 export function body(geometry: BufferGeometry): Body {
   const points = geometry.getAttribute("position").array as Float32Array;
   const index = geometry.getIndex()!.array;
-  const first = new Map<string, number>();
-  const weld = new Uint32Array(points.length / 3);
-  for (let at = 0; at < weld.length; at++) {
-    const key = [0, 1, 2].map((axis) => Math.round(points[3 * at + axis]! / CELL)).join();
-    const known = first.get(key);
-    if (known === undefined) first.set(key, at);
-    weld[at] = known ?? at;
-  }
+  const weld = welded(points);
   const corners = Uint32Array.from(index, (at) => weld[at]!);
   const sides = arrises(index, weld);
   return { geometry, points, corners, arrises: sides, lines: inked(points, sides) };
+}
+
+/** For each corner the first one in its place. */
+function welded(points: Float32Array): Uint32Array {
+  const weld = new Uint32Array(points.length / 3);
+  const first = new Map<number, number[]>();
+  const cell = (at: number): number => Math.round(points[at]! / CELL);
+  for (let at = 0; at < weld.length; at++) {
+    const [x, y, z] = [cell(3 * at), cell(3 * at + 1), cell(3 * at + 2)];
+    const key = (Math.imul(x, 73856093) ^ Math.imul(y, 19349663) ^ Math.imul(z, 83492791)) >>> 0;
+    const alike = first.get(key);
+    const known = alike?.find((one) => cell(3 * one) === x && cell(3 * one + 1) === y && cell(3 * one + 2) === z);
+    if (known !== undefined) weld[at] = known;
+    else {
+      weld[at] = at;
+      if (alike) alike.push(at);
+      else first.set(key, [at]);
+    }
+  }
+  return weld;
 }
 
 function inked(points: Float32Array, arrises: Uint32Array): BufferGeometry {

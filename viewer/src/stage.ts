@@ -65,10 +65,11 @@ export class Stage {
   private coarse: number; // so many pixels a side are drawn as one
   private rest = 0;
   private moving = false;
-  private whole: (() => void) | null = null; // fills the picture anew, until somebody has turned it
+  private whole: { view: View; bounds: Box3 } | null = null; // what fills the picture, until somebody has turned it
   private last = 0;
   private cost: number; // ms that this machine was at a sharp frame
   private timing = false;
+  private unshaded = false; // the shadows are not those of the pose: they follow with the sharp picture
 
   /** Throws where the browser cannot draw in three dimensions. */
   constructor(readonly place: HTMLElement) {
@@ -94,7 +95,7 @@ export class Stage {
     this.light();
     new ResizeObserver(() => {
       this.resize();
-      this.whole?.();
+      if (this.whole) this.look(this.whole.view, this.whole.bounds);
     }).observe(place);
   }
 
@@ -179,7 +180,10 @@ export class Stage {
 
   /** Another piece is to be seen: coarse at once where frames take long, and sharp after a rest. */
   anew(): void {
-    if (this.cost >= SLOW) this.roughly(this.coarsest);
+    if (this.cost < SLOW) return;
+    this.unshaded ||= this.renderer.shadowMap.needsUpdate;
+    this.renderer.shadowMap.needsUpdate = false;
+    this.roughly(this.coarsest);
   }
 
   private turned(): void {
@@ -202,6 +206,10 @@ export class Stage {
 
   private sharpness(coarse: number): void {
     if (coarse === this.coarse) return;
+    if (coarse < this.coarse && this.unshaded) {
+      this.unshaded = false;
+      this.renderer.shadowMap.needsUpdate = true;
+    }
     this.coarse = coarse;
     this.resize();
   }
@@ -227,8 +235,13 @@ export class Stage {
     this.camera.far = this.camera.near * 20000;
     this.camera.updateProjectionMatrix();
     this.controls.update();
-    this.whole = () => this.look(view, bounds);
+    this.whole = { view, bounds };
     this.draw();
+  }
+
+  /** Keep the picture filled with what there is to see now, unless somebody has turned it. */
+  refill(bounds: Box3): void {
+    if (this.whole && !this.whole.bounds.equals(bounds)) this.look(this.whole.view, bounds);
   }
 
   /** How far off the eye must be for every corner of the box to be in the picture. */

@@ -17,8 +17,14 @@ interface Filter {
 
 export function partsList(app: App): HTMLElement {
   const filter: Filter = { text: "", kind: "" };
+  let shape = "";
   const tree = make("ul", { role: "tree", class: "tree", "aria-label": "parts" });
-  const rebuild = (): void => grown(app, tree, filter);
+  const rebuild = (): void => {
+    const now = JSON.stringify([filter, app.record.copies.map((copy) => [copy.id, copy.group, app.part(copy)?.name, app.part(copy)?.material])]);
+    if (now !== shape) grown(app, tree, filter);
+    else dim(app, tree);
+    shape = now;
+  };
   const box = make("section", { class: "parts" }, filters(app, filter, rebuild), tree, shows(app, filter));
   app.on("piece", rebuild);
   app.on("selection", () => mark(app, tree));
