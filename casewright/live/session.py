@@ -34,7 +34,7 @@ JOB_LIMIT = 300.0
 """Seconds that a picture or a sheet may take before its process is taken for hung."""
 
 TURN = 0.001
-"""Seconds after which a thread lets the others go on: a worker that has nothing to do waits less."""
+"""Seconds after which a thread lets the others go on: a worker without work waits less."""
 
 IN_HAND = 2
 """Parts that a worker is asked for at a time: the next one waits while it makes one."""
