@@ -215,6 +215,8 @@ class Clock:
 
 
 ENDLESS = 10**9
+PROOF, LONG_PROOF = 400, 2000
+"""Rounds that go to whole sheets: in a plan, and in the bound beforehand."""
 BOUNDING = 60.0
 """The costly bound has so long an instance (processor seconds); what it has by then holds."""
 
@@ -222,18 +224,25 @@ BOUNDING = 60.0
 def bounded(task: Task) -> int:
     """The best bound; the costly one only where a short search does not meet the others."""
     bound = lower_bound(task, bars=True)
-    short = Effort(starts=120, rounds=20_000, tidy=0)
+    short = Effort(starts=120, rounds=20_000, tidy=0, proof=0)
     found = solve(task, short, bound, fast() if can_compile() else None)
     if len(found.new) == bound:
         return bound
-    return sheet_bound(task, bound, over=Clock(BOUNDING).begin().over)
+    return sheet_bound(task, bound, rounds=LONG_PROOF, over=Clock(BOUNDING).begin().over)
 
 
 def plan(task: Task, bound: int, seconds: float, *, tidy: int = 0) -> tuple[Found, Clock]:
     """Plan against the clock."""
     clock = Clock(seconds).begin()
     effort = Effort(
-        starts=120, rounds=ENDLESS, tidy=tidy, chunk=500, over=clock.over, found=clock.note
+        starts=120,
+        rounds=ENDLESS,
+        tidy=tidy,
+        proof=PROOF,
+        relaxed=0,
+        chunk=500,
+        over=clock.over,
+        found=clock.note,
     )
     found = solve(task, effort, bound, fast() if can_compile() else None)
     assert checked(task, found)

@@ -6,8 +6,9 @@ the same plan on any machine; ``Effort.over`` is for benchmarks and for a person
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
+from planning.cutting.cells import cell_at, deepest, items_in, put_cell
 from planning.cutting.compiled import PLAIN, Kernel, can_compile, fast
 from planning.cutting.placing import Way
 from planning.cutting.searching import Aim, Record, Trial
@@ -17,7 +18,6 @@ from planning.cutting.tree_arrays import (
     CLOSED,
     COUNTS,
     CUT,
-    FREE,
     GIVEN,
     LEFT,
     NONE,
@@ -32,8 +32,11 @@ from planning.cutting.tree_arrays import (
     empty_zone,
     give,
 )
+from planning.cutting.whole_sheets import WholeSheets
 
 ORDERS, RATINGS = 5, 4
+SOON = 8000
+"""Rounds after which whole sheets are looked at, where the search has not come on."""
 PLAIN_WORK = 300_000
 """Items times rounds up to which plain Python is quick enough not to wait for a compiler."""
 
@@ -47,6 +50,8 @@ class _Run:
     kernel: Kernel
     zones: tuple[Zone, ...] = ()
     rounds: int = 0
+    least: int = 0
+    sheets: WholeSheets | None = None
     job: Job = field(init=False)
     unit: tuple[float, float] = field(init=False)
 
@@ -83,12 +88,12 @@ def solve(task: Task, effort: Effort, bound: int = 0, kernel: Kernel | None = No
     if not task.items or not (task.fixed or task.new):
         left = tuple(range(len(task.items)))
         return Found(fixed=(None,) * len(task.fixed), new=(), left=left, rounds=0)
-    run = _Run(task, effort, kernel or PLAIN)
+    run = _Run(task, effort, kernel or PLAIN, least=bound)
     best = _start(run, bound)
     if kernel is None and _worth_compiling(run, best, bound):
         best = _compiled(run, best)
     if task.new is not None:
-        best = _fewer(run, best, bound)
+        best = _fewer(run, best)
     elif best.tally[LEFT]:
         best = _more(run, best)
     if not effort.over() and effort.tidy and not best.tally[LEFT]:
@@ -169,20 +174,78 @@ def _shrink(run: _Run, s: State, new: int) -> None:
 # ---- fewer new zones
 
 
-def _fewer(run: _Run, best: State, bound: int) -> State:
+def _fewer(run: _Run, best: State) -> State:
     """Drop zone after zone as long as the rest still takes everything."""
-    while len(run.zones) - len(run.task.fixed) > bound and not run.effort.over():
-        now = _like(run, best)
+    while len(run.zones) - len(run.task.fixed) > run.least and not run.effort.over():
         kept = len(run.zones) - len(run.task.fixed)
-        _drop(run, now)
-        trial = _search(run, now, run.effort.rounds, 0)
-        if trial.best.tally[LEFT]:
+        fewer = _one_fewer(run, best, kept)
+        if fewer is None:
             run.open(kept)
             return best
-        best = trial.best
+        best = fewer
         if run.effort.found:
-            run.effort.found(kept - 1)
+            run.effort.found(len(run.zones) - len(run.task.fixed))
     return best
+
+
+def _one_fewer(run: _Run, best: State, kept: int) -> State | None:
+    """A plan on one new zone fewer: by search, else by whole sheets, else by more search."""
+    now = _like(run, best)
+    _drop(run, now)
+    rounds = run.effort.rounds
+    trial = _search(run, now, min(rounds, SOON), 0)
+    if trial.best.tally[LEFT] == 0:
+        return trial.best
+    if _may_list(run):
+        found = _by_sheets(run, (best, trial.best), kept)
+        if found is not None or run.least >= kept:
+            return found
+    if rounds <= SOON or run.effort.over():
+        return None
+    trial = _search(run, _like(run, trial.best), rounds - SOON, 0)
+    return None if trial.best.tally[LEFT] else trial.best
+
+
+def _may_list(run: _Run) -> bool:
+    """Tell whether sheets can be looked at one by one: all are new, and any takes any item."""
+    free = not run.task.fixed and all(item.wants == NONE for item in run.task.items)
+    return free and run.effort.proof > 0 and not run.effort.over()
+
+
+def _by_sheets(run: _Run, plans: tuple[State, ...], kept: int) -> State | None:
+    """A plan on one zone fewer out of whole sheets; the bound may rise as well."""
+    effort = run.effort
+    if run.sheets is None:
+        run.sheets = WholeSheets(run.task, effort.proof, effort.over)
+    sheets = run.sheets
+    sheets.take(items_in(_cell(run, s, z)) for s in plans for z in _held(s))
+    run.least = max(run.least, sheets.look(run.least))
+    cells = sheets.plan(kept - 1) if run.least < kept else None
+    if cells is not None:
+        found = _state_of(run, cells)
+        if deepest(found, run.job) <= run.task.levels:
+            return found
+        run.open(kept - 1)
+    if effort.relaxed and run.least < kept:
+        run.least = sheets.bound(run.least, effort.relaxed)
+        run.sheets = None
+    return None
+
+
+def _held(s: State) -> list[int]:
+    """The zones that hold something."""
+    return sorted({int(s.zone[x]) for x in range(s.tally[USED]) if s.kind[x] == PART})
+
+
+def _state_of(run: _Run, cells: list[Cell]) -> State:
+    """A state with new zones cut as ``cells`` say, and nothing in the pool."""
+    run.open(len(cells))
+    s = run.state()
+    for z, cell in enumerate(cells):
+        empty_zone(s, run.job, z)
+        put_cell(s, z, cell, run.task.kerf)
+    s.tally[LEFT] = 0
+    return s
 
 
 def _drop(run: _Run, s: State) -> None:
@@ -317,19 +380,9 @@ def _found(run: _Run, s: State, *, interrupted: bool) -> Found:
         left=tuple(sorted(_pool(s))),
         rounds=run.rounds,
         interrupted=interrupted,
+        least=run.least,
     )
 
 
-def _cell(run: _Run, s: State, x: int) -> Cell:
-    k = run.task.kerf
-    size = Cell(w=max(0, int(s.w[x]) - k), h=max(0, int(s.h[x]) - k))
-    if s.kind[x] == PART:
-        return replace(size, item=int(s.item[x]))
-    if s.kind[x] == FREE:
-        return size
-    children = []
-    child = s.first[x]
-    while child >= 0:
-        children.append(_cell(run, s, child))
-        child = s.next[child]
-    return replace(size, axis=int(s.axis[x]), children=tuple(children))
+def _cell(run: _Run, s: State, z: int) -> Cell:
+    return cell_at(s, z, run.task.kerf)

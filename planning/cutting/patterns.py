@@ -7,7 +7,7 @@ import math
 import os
 import sys
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -106,6 +106,35 @@ class Master:
             return [], math.inf
         found, least = other.getSolution(), float(other.getInfo().mip_dual_bound)
         return [round(value) for value in found.col_value] if found.value_valid else [], least
+
+    def whole_of(self, usable: Callable[[Ints], bool], most: int, nodes: int) -> list[Ints] | None:
+        """At most so many patterns that together give all that is wanted once, of those usable.
+
+        They are looked for through so many nodes; None where none are found.
+        """
+        library, other = solver()
+        nothing, none = np.array([], dtype=np.int32), np.array([])
+        for _ in range(self._solver.getNumRow()):
+            other.addRow(1.0, library.kHighsInf, 0, nothing, none)
+        kept = [pattern for pattern in self.patterns if usable(pattern)]
+        for pattern in kept:
+            rows = np.flatnonzero(pattern).astype(np.int32)
+            other.addCol(1.0, 0.0, 1.0, len(rows), rows, np.ones(len(rows)))
+        every = np.arange(len(kept), dtype=np.int32)
+        whole = np.full(len(kept), library.HighsVarType.kInteger)
+        other.changeColsIntegrality(len(kept), every, whole)
+        for option, value in (
+            ("mip_max_nodes", nodes),
+            ("mip_abs_gap", 0.999),
+            ("objective_bound", most + 0.5),
+        ):
+            other.setOptionValue(option, value)
+        other.run()
+        found = other.getSolution()
+        if not found.value_valid:
+            return None
+        chosen = [p for p, value in zip(kept, found.col_value, strict=True) if value > 0.5]  # noqa: PLR2004 - 0 or 1
+        return chosen if len(chosen) <= most else None
 
 
 def fractional(size: int, lengths: Sequence[int], worth: Floats) -> float:

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
+from planning.cutting.compiled import SheetKernel, as_given
+from planning.cutting.filling import Slate, Ways
 from planning.cutting.knapsack import Floats, Ints
 
 FINEST: Final = 500
@@ -19,7 +20,6 @@ NOISES: Final = (0.0, 0.1, 0.3)
 """How far chance may change what parts are worth, one sheet after the other."""
 SPLITS: Final = 4
 """So many ways to cut a sheet in two first are tried."""
-LITTLE: Final = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,100 +50,50 @@ def _coarse(sides: Ints, size: int) -> tuple[Ints, int]:
     return -(-sides * FINEST // size), FINEST
 
 
-def rough_sheets(lie: Lie, worth: Floats, chance: random.Random) -> Iterator[list[int]]:
-    """Sheets (which parts lie in each) that are worth much; ``worth`` is by part."""
-    for way in (lie, lie.turned):
-        for noise in NOISES:
-            shaken = worth * (1.0 + noise * np.array([chance.random() for _ in worth]))
-            yield filled(way, shaken, way.size[1], ())
-        heights = sorted({int(h) for h in way.h})
-        for height in chance.sample(heights, min(SPLITS, len(heights))):
-            for first in (height, way.size[1] - height):
-                held = filled(way, worth, first, ())
-                yield [*held, *filled(way, worth, way.size[1] - first, held)]
+class Filler:
+    """Fills sheets that parts lie in one way, and those that are turned."""
+
+    def __init__(self, lie: Lie, kernel: SheetKernel) -> None:
+        """Sort the ways, narrow ones first, so that each width knows its best stack."""
+        self._ways = tuple(_Sorted(way, kernel) for way in (lie, lie.turned))
+
+    def sheets(self, worth: Floats, chance: random.Random) -> Iterator[list[int]]:
+        """Sheets (which parts lie in each) that are worth much; ``worth`` is by part."""
+        for way in self._ways:
+            for noise in NOISES:
+                shaken = worth * (1.0 + noise * np.array([chance.random() for _ in worth]))
+                yield way.filled(shaken, way.high, ())
+            for height in chance.sample(way.heights, min(SPLITS, len(way.heights))):
+                for first in (height, way.high - height):
+                    held = way.filled(worth, first, ())
+                    yield [*held, *way.filled(worth, way.high - first, held)]
 
 
-def filled(lie: Lie, worth: Floats, high: int, used: Sequence[int]) -> list[int]:
-    """Fill a sheet ``high`` with strips upright, the best for its width first."""
-    taken = set(used)
-    held: list[int] = []
-    room = lie.size[0]
-    while True:
-        strips = _Strips(lie, worth, (room, high), taken)
-        best = strips.best()
-        if best is None:
-            return held
-        members = strips.members(best)
-        held += dict.fromkeys(int(lie.part[way]) for way in members)
-        taken.update(held)
-        room -= max(int(lie.w[way]) for way in members)
+class _Sorted:
+    """The ways that parts lie in a sheet, as the kernel takes them."""
 
+    def __init__(self, lie: Lie, kernel: SheetKernel) -> None:
+        self._kernel = kernel
+        self._wide, self.high = lie.size
+        self.heights = sorted({int(h) for h in lie.h})
+        order = np.lexsort((np.arange(len(lie.w)), lie.w))
+        self._part = lie.part[order]
+        columns = (lie.w[order], lie.h[order], self._part)
+        self._ways = Ways(*(as_given(column, kernel) for column in columns))
+        many, long = len(order), max(lie.size) + 1
+        none = np.int64
+        self._slate = Slate(
+            best=as_given(np.zeros(long), kernel),
+            last=as_given(np.zeros(long, none), kernel),
+            strip=as_given(np.zeros(many), kernel),
+            better=as_given(np.zeros(many * long, none), kernel),
+            held=as_given(np.zeros(many, none), kernel),
+        )
 
-class _Strips:
-    """The best stack of parts for a strip of every width, up to some room."""
-
-    def __init__(self, lie: Lie, worth: Floats, room: tuple[int, int], taken: "set[int]") -> None:
-        """Stack what is not ``taken``, narrow parts first, so that each width knows its best."""
-        self.lie, self.room = lie, room
-        value = worth[lie.part]
-        fit = (lie.w <= room[0]) & (lie.h <= room[1]) & (value > LITTLE)
-        ways = [int(way) for way in np.flatnonzero(fit) if int(lie.part[way]) not in taken]
-        self.ways = sorted(ways, key=lambda way: (int(lie.w[way]), way))
-        self.steps: list[NDArray[np.bool_]] = []
-        self.value: list[float] = []
-        best = np.zeros(room[1] + 1)
-        for way in self.ways:
-            high = int(lie.h[way])
-            with_it = best[: len(best) - high] + value[way]
-            better = with_it > best[high:] + LITTLE
-            best[high:] = np.where(better, with_it, best[high:])
-            self.steps.append(better)
-            self.value.append(float(best[-1]))
-
-    def best(self) -> int | None:
-        """The strip to take: of those that fill the room best, the one worth most for its width.
-
-        The number is how many ways, narrow ones first, may lie in it.
-        """
-        if not self.ways:
-            return None
-        widths = np.array([int(self.lie.w[way]) for way in self.ways])
-        last = np.append(widths[1:] != widths[:-1], [True])
-        ends = np.flatnonzero(last)
-        chosen = _shares(widths[ends], np.array(self.value)[ends], self.room[0])
-        place = max(chosen, key=lambda k: (self.value[ends[k]] / widths[ends[k]], k))
-        return int(ends[place]) + 1
-
-    def members(self, many: int) -> list[int]:
-        """The ways that lie in a strip that the first ``many`` of them may lie in."""
-        found: list[int] = []
-        left = self.room[1]
-        for place in range(many - 1, -1, -1):
-            high = int(self.lie.h[self.ways[place]])
-            if left >= high and self.steps[place][left - high]:
-                found.append(self.ways[place])
-                left -= high
-        return found
-
-
-def _shares(widths: Ints, values: Floats, room: int) -> list[int]:
-    """Which widths fill the room best, each as often as may be."""
-    best = np.zeros(room + 1)
-    which = np.full(room + 1, -1)
-    for c in range(1, room + 1):
-        best[c], which[c] = best[c - 1], -1
-        fit = np.flatnonzero(widths <= c)
-        if len(fit):
-            worth = values[fit] + best[c - widths[fit]]
-            k = int(worth.argmax())
-            if worth[k] > best[c] + LITTLE:
-                best[c], which[c] = worth[k], fit[k]
-    chosen: list[int] = []
-    c = room
-    while c > 0:
-        if which[c] >= 0:
-            chosen.append(int(which[c]))
-            c -= int(widths[which[c]])
-        else:
-            c -= 1
-    return chosen
+    def filled(self, worth: Floats, high: int, used: Sequence[int]) -> list[int]:
+        """Fill a sheet ``high`` with parts that are not ``used``."""
+        taken = np.zeros(len(worth), np.int64)
+        taken[list(used)] = 1
+        given = as_given(worth, self._kernel), as_given(taken, self._kernel)
+        many = self._kernel.fill(self._ways, *given, self._slate, self._wide, high)
+        return [int(self._part[self._slate.held[place]]) for place in range(many)]
