@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from planning.cutting.task import Cell
-from planning.cutting.tree_arrays import CUT, FREE, NONE, PART, Job, State, take
+from planning.cutting.tree_arrays import CUT, FREE, NONE, PART, State, take
 
 
 def cell_at(s: State, x: int, kerf: int) -> Cell:
@@ -51,9 +51,3 @@ def put_cell(s: State, x: int, cell: Cell, kerf: int) -> None:
         s.next[child] = s.first[x]
         s.first[x] = child
         put_cell(s, child, inner, kerf)
-
-
-def deepest(s: State, job: Job) -> int:
-    """The most levels of cutting that any part takes; what is parted later counts one more."""
-    parts = [x for x in range(len(s.kind)) if s.kind[x] == PART]
-    return max((int(s.level[x]) + int(job.inner[s.item[x]] >= 0) for x in parts), default=0)

@@ -6,11 +6,11 @@ the same plan on any machine; ``Effort.over`` is for benchmarks and for a person
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from planning.cutting.cells import cell_at, deepest, items_in, put_cell
+from planning.cutting.cells import cell_at, items_in, put_cell
 from planning.cutting.compiled import PLAIN, Kernel, can_compile, fast
-from planning.cutting.placing import Way
+from planning.cutting.placing import NO_LIMIT, Way
 from planning.cutting.searching import Aim, Record, Trial
 from planning.cutting.task import Cell, Effort, Found, Task, Zone
 from planning.cutting.tree_arrays import (
@@ -35,8 +35,10 @@ from planning.cutting.tree_arrays import (
 from planning.cutting.whole_sheets import WholeSheets
 
 ORDERS, RATINGS = 5, 4
-SOON = 8000
-"""Rounds after which whole sheets are looked at, where the search has not come on."""
+SOON = 800_000
+"""Items times rounds after which whole sheets are looked at, where the search has not come on."""
+REST = 4000
+"""Rounds for what a dive leaves over."""
 PLAIN_WORK = 300_000
 """Items times rounds up to which plain Python is quick enough not to wait for a compiler."""
 
@@ -94,6 +96,7 @@ def solve(task: Task, effort: Effort, bound: int = 0, kernel: Kernel | None = No
         best = _compiled(run, best)
     if task.new is not None:
         best = _fewer(run, best)
+        _raise_bound(run)
     elif best.tally[LEFT]:
         best = _more(run, best)
     if not effort.over() and effort.tidy and not best.tally[LEFT]:
@@ -193,43 +196,58 @@ def _one_fewer(run: _Run, best: State, kept: int) -> State | None:
     now = _like(run, best)
     _drop(run, now)
     rounds = run.effort.rounds
-    trial = _search(run, now, min(rounds, SOON), 0)
+    soon = min(rounds, SOON // len(run.task.items)) if _may_list(run) else rounds
+    trial = _search(run, now, soon, 0)
     if trial.best.tally[LEFT] == 0:
         return trial.best
-    if _may_list(run):
-        found = _by_sheets(run, (best, trial.best), kept)
+    if _may_list(run) and not run.effort.over():
+        found = _by_sheets(run, (best, trial.best), kept - 1)
         if found is not None or run.least >= kept:
             return found
-    if rounds <= SOON or run.effort.over():
+    if soon == rounds or run.effort.over():
         return None
-    trial = _search(run, _like(run, trial.best), rounds - SOON, 0)
+    trial = _search(run, _like(run, trial.best), rounds - soon, 0)
     return None if trial.best.tally[LEFT] else trial.best
 
 
 def _may_list(run: _Run) -> bool:
-    """Tell whether sheets can be looked at one by one: all are new, and any takes any item."""
-    free = not run.task.fixed and all(item.wants == NONE for item in run.task.items)
-    return free and run.effort.proof > 0 and not run.effort.over()
+    """Tell whether any new sheet takes any item, however it is cut."""
+    task = run.task
+    free = task.levels >= NO_LIMIT and all(item.wants == NONE for item in task.items)
+    return free and not task.fixed and run.effort.proof > 0
 
 
-def _by_sheets(run: _Run, plans: tuple[State, ...], kept: int) -> State | None:
-    """A plan on one zone fewer out of whole sheets; the bound may rise as well."""
-    effort = run.effort
-    if run.sheets is None:
-        run.sheets = WholeSheets(run.task, effort.proof, effort.over)
-    sheets = run.sheets
+def _by_sheets(run: _Run, plans: tuple[State, ...], zones: int) -> State | None:
+    """A plan on so many new zones out of whole sheets; the bound may rise as well."""
+    sheets = run.sheets or WholeSheets(run.task, run.effort.proof, run.effort.over)
+    run.sheets = sheets
     sheets.take(items_in(_cell(run, s, z)) for s in plans for z in _held(s))
-    run.least = max(run.least, sheets.look(run.least))
-    cells = sheets.plan(kept - 1) if run.least < kept else None
-    if cells is not None:
-        found = _state_of(run, cells)
-        if deepest(found, run.job) <= run.task.levels:
-            return found
-        run.open(kept - 1)
-    if effort.relaxed and run.least < kept:
+    sheets.put_together()
+    cells = sheets.dived(zones, lambda task, most: _rest(run, task, most))
+    if cells is None and not run.effort.over():
+        run.least = max(run.least, sheets.listed(run.least))
+        cells = sheets.decided(zones) if run.least <= zones else None
+    return None if cells is None else _state_of(run, cells)
+
+
+def _rest(run: _Run, task: Task, most: int) -> tuple[Cell, ...] | None:
+    """What a dive has left over, on so many sheets at most."""
+    effort = replace(run.effort, rounds=REST, tidy=0, proof=0, relaxed=0, found=None)
+    found = solve(task, effort, most, None if run.kernel is PLAIN else run.kernel)
+    return found.new if len(found.new) <= most and not found.left else None
+
+
+def _raise_bound(run: _Run) -> None:
+    """Seek a better bound where the plan does not meet it."""
+    task, effort = run.task, run.effort
+    open_ = len(run.zones) > run.least and not task.fixed and not effort.over()
+    if open_ and effort.proof and effort.relaxed:
+        sheets = run.sheets
+        if sheets is None:
+            sheets = WholeSheets(task, effort.proof, effort.over)
+            sheets.put_together()
+            run.least = sheets.listed(run.least)
         run.least = sheets.bound(run.least, effort.relaxed)
-        run.sheets = None
-    return None
 
 
 def _held(s: State) -> list[int]:

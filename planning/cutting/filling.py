@@ -61,7 +61,7 @@ def fill(
 def stack(
     ways: Ways, worth: list[float], taken: list[int], slate: Slate, room: int, high: int
 ) -> int:
-    """The best stack for a strip of the width of each way, in ``strip``; how many ways are looked at.
+    """The best stack for a strip of the width of each way, in ``strip``; how many ways fit.
 
     A way that cannot lie there is worth nothing more than the ways before it.
     """

@@ -7,7 +7,6 @@ from numpy.typing import NDArray
 
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
-Flags = NDArray[np.bool_]
 
 
 def scaled(size: int, lengths: Sequence[int], finest: int) -> tuple[int, list[int]]:

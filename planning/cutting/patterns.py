@@ -7,7 +7,7 @@ import math
 import os
 import sys
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -107,8 +107,8 @@ class Master:
         found, least = other.getSolution(), float(other.getInfo().mip_dual_bound)
         return [round(value) for value in found.col_value] if found.value_valid else [], least
 
-    def whole_of(self, usable: Callable[[Ints], bool], most: int, nodes: int) -> list[Ints] | None:
-        """At most so many patterns that together give all that is wanted once, of those usable.
+    def whole_of(self, kept: list[Ints], most: int, nodes: int) -> list[Ints] | None:
+        """At most so many of the patterns ``kept`` that together give every row once.
 
         They are looked for through so many nodes; None where none are found.
         """
@@ -116,7 +116,6 @@ class Master:
         nothing, none = np.array([], dtype=np.int32), np.array([])
         for _ in range(self._solver.getNumRow()):
             other.addRow(1.0, library.kHighsInf, 0, nothing, none)
-        kept = [pattern for pattern in self.patterns if usable(pattern)]
         for pattern in kept:
             rows = np.flatnonzero(pattern).astype(np.int32)
             other.addCol(1.0, 0.0, 1.0, len(rows), rows, np.ones(len(rows)))

@@ -22,4 +22,5 @@ def sheet_bound(
     if task.new is None or task.fixed or not task.items or rounds == 0:
         return known
     sheets = WholeSheets(task, rounds, over)
-    return sheets.bound(sheets.look(known), relaxed)
+    sheets.put_together()
+    return sheets.bound(sheets.listed(known), relaxed)
