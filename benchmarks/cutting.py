@@ -390,6 +390,7 @@ def main() -> int:
     }
     warm = Task(items=(Item(w=1, h=1), Item(w=2, h=1)), new=Zone(w=2, h=1))
     solve(warm, replace(Effort(), rounds=1, tidy=1), 0, fast() if can_compile() else None)
+    sheet_bound(warm, 0, rounds=1)
     rows: list[Row] = [HEAD]
     for name in asked.only:
         rows += sections[name]()

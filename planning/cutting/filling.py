@@ -89,6 +89,23 @@ def strip(ways: Ways, slate: Slate, fit: int, room: int) -> int:
 
     Of the strips that fill the room best, it is the one worth most for its width.
     """
+    line_up(ways, slate, fit, room)
+    last = slate.last
+    chosen = -1
+    at = room
+    while at > 0:
+        way = last[at]
+        if way < 0:
+            at -= 1
+            continue
+        if chosen < 0 or slate.strip[way] * ways.w[chosen] > slate.strip[chosen] * ways.w[way]:
+            chosen = way
+        at -= ways.w[way]
+    return chosen
+
+
+def line_up(ways: Ways, slate: Slate, fit: int, room: int) -> None:
+    """The best strips side by side for every width, each as often as may be."""
     best, last = slate.best, slate.last
     best[0] = 0.0
     last[0] = -1
@@ -104,14 +121,3 @@ def strip(ways: Ways, slate: Slate, fit: int, room: int) -> int:
             if value > best[at] + LITTLE:
                 best[at] = value
                 last[at] = way
-    chosen = -1
-    at = room
-    while at > 0:
-        way = last[at]
-        if way < 0:
-            at -= 1
-            continue
-        if chosen < 0 or slate.strip[way] * ways.w[chosen] > slate.strip[chosen] * ways.w[way]:
-            chosen = way
-        at -= ways.w[way]
-    return chosen

@@ -141,9 +141,7 @@ def list_sets(
         if depth == MOST or steps <= 0:
             return best, many, 0
         area = used[depth] + float(parts.w[i]) * parts.h[i]
-        becomes = TOO_LARGE
-        if area <= sheet:
-            becomes = add_part(fronts, depth, parts.w[i], parts.h[i], parts.turns[i])
+        becomes = tried(fronts, parts, depth, i, area <= sheet)
         if becomes == TOO_MANY:
             return best, many, 0
         if becomes == TOO_LARGE:
@@ -157,6 +155,13 @@ def list_sets(
         if worth[depth] > least:
             many = note(found, chosen, worth[depth], depth, many)
     return best, many, steps
+
+
+def tried(fronts: Fronts, parts: Parts, depth: int, i: int, room: bool) -> int:  # noqa: FBT001 - hot, by place
+    """What becomes of the set with the part ``i`` as the bit ``depth``."""
+    if not room:
+        return TOO_LARGE
+    return add_part(fronts, depth, parts.w[i], parts.h[i], parts.turns[i])
 
 
 def note(found: Sets, chosen: list[int], worth: float, depth: int, many: int) -> int:

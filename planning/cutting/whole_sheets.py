@@ -42,9 +42,9 @@ ATTEMPTS: Final = 4
 """Each time at most this share of them is taken."""
 NODES: Final = 2
 """Nodes of the whole-number program for each round."""
-INERTIA: Final = 0.8
+INERTIA: Final = 0.6
 """What the mean worth of before counts in the new one."""
-CRAWL, LITTLE = 20, 0.01
+CRAWL, LITTLE = 20, 0.003
 """In so many rounds the program's value has to fall by so many sheets, or that is all."""
 FEW: Final = 5
 """What a dive leaves over is sought on so many sheets at most."""
@@ -56,7 +56,7 @@ USABLE: Final = 200
 """So many sheets are decided on at most."""
 RENEWED: Final = 2
 """So often sheets are made anew after each that a dive takes."""
-NOISE: Final = 0.35
+NOISE: Final = 0.1
 """How far chance may change which sheet a dive takes."""
 
 
@@ -224,7 +224,7 @@ class WholeSheets:
         return None if cells is None else [*cells, *more]
 
     def decided(self, sheets: int) -> list[Cell] | None:
-        """The plan on so many sheets that a whole-number program finds, where those known are few."""
+        """A plan on so many sheets by a whole-number program, where few sheets known are usable."""
         worth = self._master.prices()
         short = sheets - float(worth.sum()) + SAFE
         usable = [p for p in self._master.patterns if 1.0 - float(p @ worth) <= short]
