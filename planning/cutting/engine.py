@@ -35,7 +35,7 @@ from planning.cutting.tree_arrays import (
 from planning.cutting.whole_sheets import WholeSheets
 
 ORDERS, RATINGS = 5, 4
-SOON = 800_000
+SOON = 600_000
 """Items times rounds after which whole sheets are looked at, where the search has not come on."""
 REST = 4000
 """Rounds for what a dive leaves over."""

@@ -46,7 +46,7 @@ INERTIA: Final = 0.6
 """What the mean worth of before counts in the new one."""
 CRAWL, LITTLE = 20, 0.003
 """In so many rounds the program's value has to fall by so many sheets, or that is all."""
-FEW: Final = 5
+FEW: Final = 4
 """What a dive leaves over is sought on so many sheets at most."""
 DIVE: Final = 20
 """So many rounds there are for each dive."""
