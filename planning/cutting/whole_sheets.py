@@ -54,8 +54,8 @@ BACK: Final = 2
 """So many of the sheets that a dive took last are given up, one after the other."""
 USABLE: Final = 200
 """So many sheets are decided on at most."""
-RENEWED: Final = 2
-"""So often sheets are made anew after each that a dive takes."""
+RENEWED, RENEWED_MOST = 1, 8
+"""So often sheets are made anew after each that a dive takes; the most where it would end."""
 NOISE: Final = 0.1
 """How far chance may change which sheet a dive takes."""
 
@@ -196,10 +196,8 @@ class WholeSheets:
         wanted = np.ones(len(self._items))
         while wanted.any():
             self._master.want(wanted)
-            for _ in range(RENEWED if held else 0):
-                worth = self._master.prices() * wanted
-                if not self._fill_up(chance, worth, worth):
-                    break
+            if held:
+                self._renew(chance, wanted, sheets - len(held))
             if len(held) + self.promise() > sheets:
                 break
             shares = np.minimum(self._master.shares(), 1.0)
@@ -208,6 +206,15 @@ class WholeSheets:
             held.append(self._master.patterns[best])
             wanted[held[-1] > 0] = 0.0
         return held
+
+    def _renew(self, chance: random.Random, wanted: Floats, sheets: int) -> None:
+        """Make sheets anew of what is still wanted; longer where it takes more than ``sheets``."""
+        for again in range(RENEWED_MOST):
+            worth = self._master.prices() * wanted
+            if again >= RENEWED and self._master.value() <= sheets + SAFE:
+                return
+            if not self._fill_up(chance, worth, worth):
+                return
 
     def _with_rest(self, held: list[Ints], sheets: int, rest: Rest) -> list[Cell] | None:
         """The sheets ``held`` and what they leave over on so many more; None: that is not found."""
