@@ -239,7 +239,6 @@ def plan(task: Task, bound: int, seconds: float, *, tidy: int = 0) -> tuple[Foun
         rounds=ENDLESS,
         tidy=tidy,
         proof=PROOF,
-        relaxed=0,
         chunk=500,
         over=clock.over,
         found=clock.note,

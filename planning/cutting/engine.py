@@ -96,7 +96,6 @@ def solve(task: Task, effort: Effort, bound: int = 0, kernel: Kernel | None = No
         best = _compiled(run, best)
     if task.new is not None:
         best = _fewer(run, best)
-        _raise_bound(run)
     elif best.tally[LEFT]:
         best = _more(run, best)
     if not effort.over() and effort.tidy and not best.tally[LEFT]:
@@ -232,22 +231,9 @@ def _by_sheets(run: _Run, plans: tuple[State, ...], zones: int) -> State | None:
 
 def _rest(run: _Run, task: Task, most: int) -> tuple[Cell, ...] | None:
     """What a dive has left over, on so many sheets at most."""
-    effort = replace(run.effort, rounds=REST, tidy=0, proof=0, relaxed=0, found=None)
+    effort = replace(run.effort, rounds=REST, tidy=0, proof=0, found=None)
     found = solve(task, effort, most, None if run.kernel is PLAIN else run.kernel)
     return found.new if len(found.new) <= most and not found.left else None
-
-
-def _raise_bound(run: _Run) -> None:
-    """Seek a better bound where the plan does not meet it."""
-    task, effort = run.task, run.effort
-    open_ = len(run.zones) > run.least and not task.fixed and not effort.over()
-    if open_ and effort.proof and effort.relaxed:
-        sheets = run.sheets
-        if sheets is None:
-            sheets = WholeSheets(task, effort.proof, effort.over)
-            sheets.put_together()
-            run.least = sheets.listed(run.least)
-        run.least = sheets.bound(run.least, effort.relaxed)
 
 
 def _held(s: State) -> list[int]:

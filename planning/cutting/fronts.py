@@ -15,6 +15,8 @@ MOST: Final = 12
 """So many parts are in a set at most."""
 FRONT: Final = 64
 """So many boxes are in a front at most."""
+SHARES: Final = 243
+"""So many pairs of shares are looked at in one step: three to the power of the parts there are."""
 FITS, TOO_LARGE, TOO_MANY = 1, 0, -1
 """What becomes of a set: no box of the sheet's size holds it, or its boxes are not all known."""
 
@@ -137,7 +139,7 @@ def list_sets(
             if depth >= 0:
                 chosen[depth] += 1
             continue
-        steps -= 1
+        steps -= 1 + 3**depth // SHARES
         if depth == MOST or steps <= 0:
             return best, many, 0
         area = used[depth] + float(parts.w[i]) * parts.h[i]

@@ -11,16 +11,15 @@ def sheet_bound(
     known: int,
     *,
     rounds: int = 200,
-    relaxed: int = 200,
     over: Callable[[], bool] = never,
 ) -> int:
     """A number of new zones that no plan can be under, ``known`` at least.
 
-    So many ``rounds`` go to true sheets, so many to ``relaxed`` ones. Zones in hand are not looked
+    So many ``rounds`` go to true sheets, and so many to relaxed ones. Zones in hand are not looked
     at: where there are any, what is known stands.
     """
     if task.new is None or task.fixed or not task.items or rounds == 0:
         return known
     sheets = WholeSheets(task, rounds, over)
     sheets.put_together()
-    return sheets.bound(sheets.listed(known), relaxed)
+    return sheets.bound(sheets.listed(known), rounds)

@@ -23,6 +23,7 @@ from planning.cutting.loads import Load, matched, of_copies, single
 from planning.cutting.matching import Match
 from planning.cutting.needs import Need
 from planning.cutting.records import Bound, Stock, StockKind, Unmade, walk
+from planning.cutting.sheet_bound import sheet_bound
 from planning.cutting.sheet_stock import SheetBench, Size, fits
 from planning.cutting.steps import fence_settings, saw_list
 from planning.cutting.strips import Strip, Template, broken
@@ -256,6 +257,8 @@ def _solved(bench: SheetBench, loads: Sequence[Load], rack: Sequence[Size], size
     least = lower_bound(task)
     found = solve(task, bench.effort, least)
     least = found.least
+    if len(found.new) > least and not found.left:
+        least = sheet_bound(task, least, rounds=bench.effort.proof, over=bench.effort.over)
     pieces: list[tuple[Size, Bit]] = []
     for from_, cell in zip(rack, found.fixed, strict=True):
         if cell is not None:

@@ -53,16 +53,15 @@ def _never() -> bool:
 class Effort:
     """How long to look: ``starts`` plans put together straight away, then rounds of search.
 
-    ``tidy`` rounds go to offcuts and fence settings once the number of zones stands. Where the
-    bound is not met by then, ``proof`` rounds go to whole sheets (``whole_sheets.py``) and
-    ``relaxed`` ones to a better bound. ``chunk`` rounds pass between two looks at ``over``.
+    ``tidy`` rounds go to offcuts and fence settings once the number of zones stands, ``proof``
+    rounds to whole sheets (``whole_sheets.py``) and to a better bound where it is not met.
+    ``chunk`` rounds pass between two looks at ``over``.
     """
 
     starts: int = 40
     rounds: int = 3000
     tidy: int = 400
     proof: int = 20
-    relaxed: int = 20
     history: int = 200
     most: int = 12
     chunk: int = 100
