@@ -216,7 +216,7 @@ class Clock:
 
 ENDLESS = 10**9
 PROOF, LONG_PROOF = 400, 2000
-"""Rounds that go to whole sheets: in a plan, and in the bound beforehand."""
+"""Rounds for whole sheets: in a plan, and in the bound beforehand."""
 BOUNDING = 60.0
 """The costly bound has so long an instance (processor seconds); what it has by then holds."""
 
@@ -234,16 +234,9 @@ def bounded(task: Task) -> int:
 def plan(task: Task, bound: int, seconds: float, *, tidy: int = 0) -> tuple[Found, Clock]:
     """Plan against the clock."""
     clock = Clock(seconds).begin()
-    effort = Effort(
-        starts=120,
-        rounds=ENDLESS,
-        tidy=tidy,
-        proof=PROOF,
-        chunk=500,
-        over=clock.over,
-        found=clock.note,
-    )
-    found = solve(task, effort, bound, fast() if can_compile() else None)
+    effort = Effort(starts=120, rounds=ENDLESS, tidy=tidy, proof=PROOF, chunk=500)
+    timed = replace(effort, over=clock.over, found=clock.note)
+    found = solve(task, timed, bound, fast() if can_compile() else None)
     assert checked(task, found)
     return found, clock
 
