@@ -12,7 +12,7 @@ from planning.cutting.cells import cell_at, items_in, put_cell
 from planning.cutting.compiled import PLAIN, Kernel, can_compile, fast
 from planning.cutting.placing import NO_LIMIT, Way
 from planning.cutting.searching import Aim, Record, Trial
-from planning.cutting.task import Cell, Effort, Found, Task, Zone
+from planning.cutting.task import Cell, Effort, Found, Task, Zone, goes_in
 from planning.cutting.tree_arrays import (
     CALM,
     CLOSED,
@@ -210,10 +210,11 @@ def _one_fewer(run: _Run, best: State, kept: int) -> State | None:
 
 
 def _may_list(run: _Run) -> bool:
-    """Tell whether any new sheet takes any item, however it is cut."""
-    task = run.task
-    free = task.levels >= NO_LIMIT and all(item.wants == NONE for item in task.items)
-    return free and not task.fixed and run.effort.proof > 0
+    """Tell whether a new sheet takes any item, however it is cut."""
+    task, new = run.task, run.task.new
+    if new is None or task.fixed or task.levels < NO_LIMIT or run.effort.proof == 0:
+        return False
+    return all(item.wants == NONE and goes_in(item, new) for item in task.items)
 
 
 def _by_sheets(run: _Run, plans: tuple[State, ...], zones: int) -> State | None:

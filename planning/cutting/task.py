@@ -32,6 +32,12 @@ class Zone:
     axis: int = NONE
 
 
+def goes_in(item: Item, zone: Zone) -> bool:
+    """Tell whether a zone is large enough for an item."""
+    straight = item.w <= zone.w and item.h <= zone.h
+    return straight or (item.turns and item.h <= zone.w and item.w <= zone.h)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
     """``items`` to place in ``fixed`` zones and in as few copies of ``new`` as can be found."""

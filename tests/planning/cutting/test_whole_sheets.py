@@ -192,6 +192,13 @@ def test_a_plan_out_of_whole_sheets_is_a_plan_and_the_bound_is_under_it(seed, tu
     assert solve(task, FREE, 0) == found
 
 
+def test_what_is_too_large_for_every_sheet_is_handed_back_and_not_lost():
+    items = (*(Item(w=6, h=6),) * 3, Item(w=30, h=2), *(Item(w=5, h=4),) * 6)
+    found = solve(Task(items=items, new=Zone(w=10, h=10)), FREE, 0)
+    assert found.left == (3,)
+    assert sorted(item for cell in found.new for item in items_in(cell)) == [0, 1, 2, *range(4, 10)]
+
+
 def test_two_that_turn_lie_together_where_a_side_of_each_is_short_enough():
     """In 9 x 9, with no side over 9: where a side of one and a side of the other are 9 at most."""
     sizes = [(6, 5), (5, 6), (6, 6), (7, 4), (4, 7)]
