@@ -8,6 +8,7 @@ import {
   PlaneGeometry,
   Shape,
   ShapeGeometry,
+  Vector2,
   type BufferGeometry,
 } from "three";
 import { BESIDE, TALL, type App } from "./app";
@@ -59,15 +60,18 @@ function wall(app: App): Mesh[] {
 function somebody(app: App): Mesh {
   const { min, max } = app.bounds();
   const body = new Shape();
+  // from between the legs down one leg, up its side, round an arm to the neck
   const half: [number, number][] = [
-    [0.0, 0.0], [0.075, 0.0], [0.08, 0.02], [0.06, 0.05], [0.075, 0.27], [0.1, 0.49], [0.105, 0.56],
-    [0.135, 0.46], [0.16, 0.47], [0.15, 0.62], [0.14, 0.77], [0.11, 0.815], [0.035, 0.845], [0.032, 0.87],
+    [0.0, 0.465], [0.016, 0.28], [0.026, 0.05], [0.024, 0.006], [0.06, 0.0], [0.09, 0.006], [0.07, 0.045],
+    [0.082, 0.16], [0.09, 0.28], [0.104, 0.42], [0.11, 0.52], [0.104, 0.62], [0.112, 0.72], [0.128, 0.64], [0.134, 0.54],
+    [0.142, 0.445], [0.158, 0.43], [0.168, 0.47], [0.166, 0.56], [0.165, 0.66], [0.158, 0.76], [0.132, 0.808], [0.06, 0.833],
+    [0.036, 0.848], [0.034, 0.88],
   ];
-  const side = (sign: number): [number, number][] => half.map(([x, z]) => [0.78 * sign * x * TALL, z * TALL]);
-  const outline = [...side(1), ...side(-1).reverse()];
-  outline.forEach(([x, z], place) => (place ? body.lineTo(x, z) : body.moveTo(x, z)));
-  const head = new Shape().absellipse(0, 0.93 * TALL, 0.047 * TALL, 0.068 * TALL, 0, 2 * Math.PI);
-  const made = plain(new ShapeGeometry([body, head]), "#77716a", true);
+  const side = (sign: number): Vector2[] => half.map(([x, z]) => new Vector2(0.82 * sign * x * TALL, z * TALL));
+  const [first, ...outline] = [...side(1), ...side(-1).reverse()];
+  body.moveTo(first!.x, first!.y).splineThru(outline);
+  const head = new Shape().absellipse(0, 0.93 * TALL, 0.043 * TALL, 0.064 * TALL, 0, 2 * Math.PI);
+  const made = plain(new ShapeGeometry([body, head]), "#8d867c", true);
   made.rotation.x = Math.PI / 2;
   made.position.set(max.x + 0.6 * BESIDE, (min.y + max.y) / 2, min.z);
   return made;
