@@ -37,6 +37,8 @@ from planning.cutting.whole_sheets import WholeSheets
 ORDERS, RATINGS = 5, 4
 SOON = 600_000
 """Items times rounds after which whole sheets are looked at, where the search has not come on."""
+HELD = 10
+"""With more items than that to a new sheet, whole sheets are not looked at: too many could be."""
 REST = 4000
 """Rounds for what a dive leaves over."""
 PLAIN_WORK = 300_000
@@ -195,11 +197,12 @@ def _one_fewer(run: _Run, best: State, kept: int) -> State | None:
     now = _like(run, best)
     _drop(run, now)
     rounds = run.effort.rounds
-    soon = min(rounds, SOON // len(run.task.items)) if _may_list(run) else rounds
+    listing = _may_list(run, kept - 1)
+    soon = min(rounds, SOON // len(run.task.items)) if listing else rounds
     trial = _search(run, now, soon, 0)
     if trial.best.tally[LEFT] == 0:
         return trial.best
-    if _may_list(run) and not run.effort.over():
+    if listing and not run.effort.over():
         found = _by_sheets(run, (best, trial.best), kept - 1)
         if found is not None or run.least >= kept:
             return found
@@ -209,12 +212,14 @@ def _one_fewer(run: _Run, best: State, kept: int) -> State | None:
     return None if trial.best.tally[LEFT] else trial.best
 
 
-def _may_list(run: _Run) -> bool:
-    """Tell whether a new sheet takes any item, however it is cut."""
+def _may_list(run: _Run, zones: int) -> bool:
+    """Tell whether a new sheet takes any item, however it is cut, and none holds too many."""
     task, new = run.task, run.task.new
     if new is None or task.fixed or task.levels < NO_LIMIT or run.effort.proof == 0:
         return False
-    return all(item.wants == NONE and goes_in(item, new) for item in task.items)
+    return len(task.items) <= HELD * zones and all(
+        item.wants == NONE and goes_in(item, new) for item in task.items
+    )
 
 
 def _by_sheets(run: _Run, plans: tuple[State, ...], zones: int) -> State | None:
