@@ -102,7 +102,7 @@ class WholeSheets:
         self._lists = SheetLists([task.items[i] for i in self._items], size, k, self._kernel)
         self._master = Master(np.ones(len(self._items)))
         self._filler = Filler(self._lie.coarse, self._kernel)
-        self.exact = False
+        self._exact = False
         for part in range(len(self._items)):
             self._add([part])
 
@@ -156,7 +156,7 @@ class WholeSheets:
             if left > 0:
                 known = max(known, math.ceil(float(worth.sum()) / max(best, 1.0) - SAFE))
             steps -= each - left
-            self.exact = left > 0 and not any(added)
+            self._exact = left > 0 and not any(added)
             if not any(added):
                 break
         return known
@@ -259,7 +259,7 @@ class WholeSheets:
     def bound(self, known: int, rounds: int) -> int:
         """A number that no plan can be under, from sheets at least as good as the best true one."""
         sheet = RelaxedSheet(self._lie, len(self._items), STEPS * rounds)
-        for _ in range(0 if self.exact else rounds):
+        for _ in range(0 if self._exact else rounds):
             if self._over() or sheet.spent() or self.promise() <= known:
                 break
             worth = self._master.prices()
