@@ -159,11 +159,16 @@ def draw_page(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[dict[str,
     Raises:
         BuildError: the kernel cannot make one of them.
     """
-    from models.solids.made import picture_of, solid_of
+    from models.solids.made import solid_of
+    from models.solids.shown import picture_of
     from models.solids.whole import piece_picture
 
     solids = {label: solid_of(part) for label, part in made.items()}
-    meshes = {label: picture_of(solid, label) for label, solid in solids.items()}
+    meshes = {
+        part.label: picture_of(part, solids[part.label], made[part.label].measured)
+        for part in assembly.parts
+        if part.label in made
+    }
     return meshes, piece_picture(assembly.copies, solids, "still")
 
 

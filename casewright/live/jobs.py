@@ -15,6 +15,7 @@ from specs.spec import Spec
 
 if TYPE_CHECKING:
     from models.solids.records import Measured
+    from models.solids.shown import Shown
 
 Box = tuple[Vec, Vec]
 
@@ -32,12 +33,16 @@ class Asked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seen:
-    """A part that was made: what it measures, its mesh as a browser gets it, its turned boxes."""
+    """A part that was made: what it measures, its mesh as a browser gets it, its turned boxes.
+
+    ``proved``: its exact solid was made too, and measures the same.
+    """
 
     measured: "Measured"
     name: str
     content: bytes
     boxes: Mapping[Frame, Box]
+    proved: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,24 +67,47 @@ def prepare() -> None:
 
 
 def seen(asked: Asked) -> Seen | Unmade:
-    """Make one part; nothing of it is kept here."""
-    from exporters.packed_mesh import mesh_name, packed_mesh
-    from models.solids.shown import box, let_go, shown
+    """Make one part for the picture: of facets where that will do, and nothing of it is kept."""
+    from models.solids.shown import sketched
 
-    part = asked.part
     try:
-        one = shown(part)
-        content = packed_mesh(one.mesh, f"{part.label} {part.name}")
-        return Seen(
-            measured=one.measured,
-            name=mesh_name(content),
-            content=content,
-            boxes={turned: box(one, turned) for turned in asked.turned},
-        )
+        sketch = sketched(asked.part)
+        if sketch is not None:
+            return packed(asked, sketch, proved=False)
+    except BuildError:
+        pass  # the solid says better what is wrong
+    return proved(asked)
+
+
+def proved(asked: Asked) -> Seen | Unmade:
+    """Make the exact solid of one part, which has the last word."""
+    from models.solids.shown import let_go, shown
+
+    try:
+        return packed(asked, shown(asked.part), proved=True)
     except BuildError as trouble:
         return Unmade(cut=trouble.cut, reason=trouble.reason)
     finally:
         let_go()
+
+
+def packed(asked: Asked, one: "Shown", *, proved: bool) -> Seen:
+    """A part as the windows get it.
+
+    Raises:
+        BuildError: its mesh is not closed.
+    """
+    from exporters.packed_mesh import mesh_name, packed_mesh
+    from models.solids.shown import box
+
+    content = packed_mesh(one.mesh, f"{asked.part.label} {asked.part.name}")
+    return Seen(
+        measured=one.measured,
+        name=mesh_name(content),
+        content=content,
+        boxes={turned: box(one, turned) for turned in asked.turned},
+        proved=proved,
+    )
 
 
 def sheet(number: int, spec: Spec, assembly: Assembly, path: str) -> bytes:

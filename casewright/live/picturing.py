@@ -2,7 +2,7 @@
 
 import json
 from collections import OrderedDict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.live.jobs import Asked, Box, Seen, Unmade
 from ground.findings import Finding, Severity
@@ -57,6 +57,28 @@ class Shapes:
         self._made += 1
         if isinstance(made, Seen):
             self._meshes[made.name] = made.content
+
+    def unproved(self, assembly: Assembly) -> tuple[Asked, ...]:
+        """What of a piece was made without its exact solid, each shape once."""
+        turned = ways(assembly)
+        asked: dict[Shape, Asked] = {}
+        for part in assembly.parts:
+            known = self._kept.get(part.shape)
+            if isinstance(known, Seen) and not known.proved:
+                wanted = turned.get(part.label, frozenset()) | known.boxes.keys()
+                asked.setdefault(part.shape, Asked(part=part, turned=wanted))
+        return tuple(asked.values())
+
+    def prove(self, asked: Asked, made: Seen | Unmade) -> bool:
+        """Set a shape beside its exact solid; tell whether the picture was wrong, and mend it."""
+        known = self._kept.get(asked.part.shape)
+        if not isinstance(known, Seen):
+            return False
+        if isinstance(made, Seen) and known.measured.agrees_with(made.measured):
+            self._kept[asked.part.shape] = replace(known, proved=True)
+            return False
+        self.take(asked, made)
+        return True
 
     def picture(self, spec: Spec, assembly: Assembly) -> Pictured:
         """The picture of a piece of which everything was made, or was tried."""

@@ -28,7 +28,7 @@ LOOK = 1000
 """Milliseconds after which the file is looked at even where the system has told nothing."""
 
 SHOWN = 0.4
-"""Seconds that the windows have for the new picture before the order of assembly is sought."""
+"""Seconds that the windows have for the new picture before more is found out about the piece."""
 
 JOB_LIMIT = 300.0
 """Seconds that a picture or a sheet may take before its process is taken for hung."""
@@ -42,8 +42,8 @@ IN_HAND = 2
 WORKERS = 2
 """Processes that hold the kernel: a picture is made by both, a sheet by the last."""
 
-PICTURE, SHEET = 0, 1
-"""Ranks: the picture goes before any sheet."""
+PICTURE, SHEET, PROOF = 0, 1, 2
+"""Ranks: the picture goes before any sheet, and both before the proof of what is shown."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +75,7 @@ class Session:
         self._trouble = ""
         self._good: Looked | None = None
         self._looks: dict[int, asyncio.Future[Looked | None]] = {}
-        self._ordering: asyncio.Task[None] | None = None
+        self._afterwards: list[asyncio.Task[None]] = []
         self._fresh = asyncio.Event()
         self._to_draw = asyncio.Event()
         self._loop = asyncio.get_running_loop()
@@ -93,7 +93,7 @@ class Session:
 
     def end(self) -> None:
         """Let the windows go and end the workers."""
-        self._let_go_of_order()
+        self._let_go_of_the_rest()
         self.windows.close()
         for worker in self.workers:
             worker.end()
@@ -202,7 +202,7 @@ class Session:
             for number in [one for one in self._looks if one <= piece.number]:
                 del self._looks[number]
             if found is not None and pictured is not None:
-                await self._show(piece, found, pictured)
+                self._show(piece, found, pictured)
 
     async def _pictured(self, piece: Piece) -> Pictured | None:
         """The picture of a piece; what is not made yet is made by all workers.
@@ -233,33 +233,43 @@ class Session:
             await asyncio.wait([after])
         while waiting:
             asked = waiting.popleft()
-            answer = await self._ask(worker, asked)
-            if isinstance(answer, Failure) and answer.trouble is Trouble.CRASH:
-                answer = await self._ask(worker, asked)  # once more: it was lost over it
+            answer = await self._made_by(worker, asked, PICTURE)
             if isinstance(answer, Failure):
                 waiting.clear()
                 return answer
             self.shapes.take(asked, answer)
         return None
 
-    async def _ask(self, worker: Worker, asked: jobs.Asked) -> jobs.Seen | jobs.Unmade | Failure:
-        answer: jobs.Seen | jobs.Unmade | Failure = await asyncio.wrap_future(
-            worker.ask(PICTURE, jobs.seen, asked)
-        )
+    async def _made_by(
+        self, worker: Worker, asked: jobs.Asked, rank: int
+    ) -> jobs.Seen | jobs.Unmade | Failure:
+        """Have one part made, once more where the worker was lost over it."""
+        job = jobs.proved if rank == PROOF else jobs.seen
+        answer: jobs.Seen | jobs.Unmade | Failure
+        answer = await asyncio.wrap_future(worker.ask(rank, job, asked))
+        if isinstance(answer, Failure) and answer.trouble is Trouble.CRASH:
+            answer = await asyncio.wrap_future(worker.ask(rank, job, asked))
         return answer
 
-    async def _show(self, piece: Piece, found: Looked, pictured: Pictured) -> None:
-        """Tell the windows of a new picture; how it goes together comes after."""
+    def _show(self, piece: Piece, found: Looked, pictured: Pictured) -> None:
+        """Tell the windows of a new picture, and see to the rest when they have shown it."""
+        self._tell(piece, pictured)
+        self._let_go_of_the_rest()
+        self._afterwards = [
+            self._loop.create_task(self._order(found, pictured)),
+            self._loop.create_task(self._prove(piece)),
+        ]
+
+    def _tell(self, piece: Piece, pictured: Pictured) -> None:
+        """Tell the windows of a picture, and what could not be made for it."""
         self.record = pictured.record
         number = piece.number
         self.windows.tell("picture", {"number": number, "made": pictured.made})
         self.sheets = reckoning.sheets(piece.assembly)
         self.windows.tell("sheets", {"number": number, "sheets": list(self.sheets)})
-        if pictured.findings and found is self._good:
-            self._good = found.with_failed(pictured.findings)
+        if pictured.findings and self._good is not None and self._good.number == number:
+            self._good = self._good.with_failed(pictured.findings)
             self.windows.tell("looked", reckoning.told(self._good))
-        self._let_go_of_order()
-        self._ordering = self._loop.create_task(self._order(found, pictured))
 
     async def _order(self, found: Looked, pictured: Pictured) -> None:
         """Tell how the piece goes together, once the windows have had time to show it."""
@@ -267,10 +277,28 @@ class Session:
         order = await asyncio.to_thread(reckoning.order, found, pictured.bounds)
         self.windows.tell("order", order)
 
-    def _let_go_of_order(self) -> None:
-        """Seek an earlier piece's order no more."""
-        if self._ordering is not None:
-            self._ordering.cancel()
+    async def _prove(self, piece: Piece) -> None:
+        """Make the exact solids of what is shown; where one says otherwise, show that.
+
+        A later piece has what is left over proved with its own.
+        """
+        await asyncio.sleep(SHOWN)
+        mended = False
+        for asked in self.shapes.unproved(piece.assembly):
+            if self.piece is not piece:
+                return
+            answer = await self._made_by(self.workers[0], asked, PROOF)
+            if isinstance(answer, Failure):
+                answer = jobs.Unmade(cut="", reason=answer.reason)
+            mended |= self.shapes.prove(asked, answer)
+        if mended:
+            self._tell(piece, self.shapes.picture(piece.spec, piece.assembly))
+        self.windows.tell("proved", {"number": piece.number})
+
+    def _let_go_of_the_rest(self) -> None:
+        """Find out no more about an earlier piece."""
+        for task in self._afterwards:
+            task.cancel()
 
     async def sheet(self, path: str) -> bytes | Failure | None:
         """One drawing of the piece as it is now; None where there is no piece or no such sheet."""

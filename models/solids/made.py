@@ -18,8 +18,7 @@ from models.solids.base import spoken
 from models.solids.cutters import cuts_at
 from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
 from models.solids.measure import measure
-from models.solids.mesh import mesh, picture_mesh
-from models.solids.mesh_record import Mesh
+from models.solids.mesh import mesh
 from models.solids.records import Made
 from models.solids.sections import sections
 from models.solids.solid import solid
@@ -31,18 +30,16 @@ def make(
     *,
     views: Iterable[str] = USUAL,
     cuts: Iterable[SectionCut] = (),
-    picture: bool = False,
 ) -> Made:
     """Make ``part``: its solid, what that measures, its mesh, and a line view a face in ``views``.
 
-    Parts of the same shape are made once. ``cuts`` asks for sections beside the views,
-    ``picture`` for the coarser mesh as well.
+    Parts of the same shape are made once. ``cuts`` asks for sections beside the views.
 
     Raises:
         BuildError: it cannot be made; names the part and the cut.
     """
     try:
-        found = _of_shape(part.shape, tuple(views), tuple(cuts), picture=picture)
+        found = _of_shape(part.shape, tuple(views), tuple(cuts))
         return replace(found, label=part.label)
     except BuildError as trouble:
         raise BuildError(spoken(part), trouble.cut, trouble.reason) from trouble
@@ -53,8 +50,6 @@ def _of_shape(
     shape: tuple[Blank, tuple[Feature, ...]],
     views: tuple[str, ...],
     cuts: tuple[SectionCut, ...],
-    *,
-    picture: bool,
 ) -> Made:
     """Make a part that has no name yet."""
     blank, features = shape
@@ -68,7 +63,6 @@ def _of_shape(
             brep=written(body.wrapped),
             measured=measure(body, part),
             mesh=mesh(body),
-            picture=picture_mesh(body) if picture else None,
             views=(*line_views(body, views), *sections(body, cuts)),
         )
     except KernelTrouble as trouble:
@@ -98,15 +92,3 @@ def written(shape: TopoDS_Shape) -> bytes:
     version = BinTools_FormatVersion.BinTools_FormatVersion_CURRENT
     BinTools.Write_s(shape, stream, False, False, version)
     return stream.getvalue()
-
-
-def picture_of(body: cq.Solid, name: str) -> Mesh:
-    """The coarser mesh of a part's solid, for a picture.
-
-    Raises:
-        BuildError: it is not closed; names the part.
-    """
-    try:
-        return picture_mesh(body)
-    except KernelTrouble as trouble:
-        raise BuildError(name, "picture", trouble.reason) from trouble

@@ -12,6 +12,12 @@ from models.solids.mesh_record import Mesh
 Box = tuple[Vec, Vec]
 """The lowest and the highest corner (mm)."""
 
+SAME_VOLUME = 1e-4
+"""Facets may be off a solid's volume by this share of it: where round walls cross or run out."""
+
+SAME_BOX = 1e-6
+"""And by this much off its box (mm)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaneFace:
@@ -40,6 +46,15 @@ class Measured:
         low, high = self.box
         return (high[0] - low[0], high[1] - low[1], high[2] - low[2])
 
+    def agrees_with(self, solid: "Measured") -> bool:
+        """Tell whether facets, which this measures, say the same as the exact ``solid``."""
+        corners = zip((*self.box[0], *self.box[1]), (*solid.box[0], *solid.box[1]), strict=True)
+        return (
+            abs(self.volume - solid.volume) <= SAME_VOLUME * solid.volume
+            and all(abs(own - other) <= SAME_BOX for own, other in corners)
+            and [face.name for face in self.faces] == [face.name for face in solid.faces]
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clash:
@@ -54,12 +69,11 @@ class Clash:
 class Made:
     """A part, made: ``brep`` is its exact solid, to be read by ``models.solids.made.solid_of``.
 
-    ``mesh`` is good to 0.4 % of the volume; ``picture`` is coarser, None where not asked for.
+    ``mesh`` is good to 0.4 % of the volume.
     """
 
     label: str
     brep: bytes
     measured: Measured
     mesh: Mesh
-    picture: Mesh | None
     views: tuple[LineView, ...]

@@ -10,6 +10,7 @@ from ground.vectors import Frame
 from models.parts.part import Part
 from models.solids.base import spoken, vec
 from models.solids.clash import moved
+from models.solids.faceted import faceted
 from models.solids.kernel import KERNEL_FAILURES, KernelTrouble
 from models.solids.measure import exact_box, measure
 from models.solids.mesh import picture_mesh
@@ -17,14 +18,23 @@ from models.solids.mesh_record import Mesh
 from models.solids.records import Box, Measured
 from models.solids.solid import forget, solid
 
-
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Shown:
-    """A part for a picture."""
+    """A part for a picture; ``body`` is its solid, None where only its facets were made."""
 
-    body: cq.Solid
     measured: Measured
     mesh: Mesh
+    body: cq.Solid | None
+
+
+def sketched(part: Part) -> Shown | None:
+    """Make ``part`` for a picture quickly, of facets; None where only the solid will do.
+
+    Raises:
+        BuildError: nothing is left of the part's base.
+    """
+    found = faceted(part)
+    return found and Shown(measured=found.measured, mesh=found.mesh, body=None)
 
 
 def shown(part: Part) -> Shown:
@@ -42,14 +52,31 @@ def shown(part: Part) -> Shown:
         raise BuildError(spoken(part), "mesh", str(failure)) from failure
 
 
+def picture_of(part: Part, body: cq.Solid, made: Measured) -> Mesh:
+    """The coarser mesh of a part whose solid is made: of its facets, or of the solid itself.
+
+    Raises:
+        BuildError: it is not closed; names the part.
+    """
+    found = faceted(part)
+    if found is not None and found.measured.agrees_with(made):
+        return found.mesh
+    try:
+        return picture_mesh(body)
+    except KernelTrouble as trouble:
+        raise BuildError(spoken(part), "picture", trouble.reason) from trouble
+
+
 def box(one: Shown, turned: Frame) -> Box:
     """The exact box of a part that is ``turned`` and stands at the origin (mm).
 
-    A quarter turn only swaps the sides of the box that was measured.
+    A quarter turn only swaps the sides of the box that was measured; facets reach as far as the
+    solid does, whose outermost places are corners.
     """
     axes = np.array((turned.x, turned.y, turned.z))
-    if np.all((axes == 0.0) | (np.abs(axes) == 1.0)):
-        corners = np.array(one.measured.box) @ axes + 0.0
+    quarter = np.all((axes == 0.0) | (np.abs(axes) == 1.0))
+    if quarter or one.body is None:
+        corners = (np.array(one.measured.box) if quarter else one.mesh.points) @ axes + 0.0
         return (vec(corners.min(axis=0)), vec(corners.max(axis=0)))
     low, high = exact_box(moved(one.body.wrapped, turned))
     return (low, high)

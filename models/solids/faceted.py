@@ -1,0 +1,197 @@
+"""A part as a faceted body, without the CAD kernel: quick enough for a picture that follows a text.
+
+Flat walls are exact. A round wall is a few flat strips that hold the area of its circle, so that a
+hole standing free takes its true volume. Nothing that is made or drawn comes from here: the solid
+has the last word, and says so where the two differ.
+"""
+
+import math
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+from manifold3d import Error, Manifold, OpType
+from numpy.typing import NDArray
+
+from ground.vectors import Vec, along, cross, neg
+from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
+from models.parts.part import Part
+from models.solids.cutters import cuts_left
+from models.solids.mesh_record import Mesh
+from models.solids.pockets import square_to
+from models.solids.records import Measured, PlaneFace
+from models.solids.tools import Bench, bench, reach
+from models.solids.walls import walls
+
+Array = NDArray[np.float64]
+
+SAG = 0.2
+"""About so far a chord leaves its arc (mm): no eye sees it in a picture."""
+
+LEAST = 8
+"""Strips that the smallest hole has."""
+
+ON_PLANE = 1e-5
+"""A corner this close to a plane lies on it (mm)."""
+
+SEEN = 1e-6
+"""A plane of which less than this is left does not show (mm2)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Faceted:
+    """A closed mesh, and what it measures: volume and flat faces as the solid's, box of its mesh."""
+
+    mesh: Mesh
+    measured: Measured
+
+
+def faceted(part: Part) -> Faceted | None:
+    """Make ``part`` of flat facets; None where only the solid will do.
+
+    That is a part with a rounded section or an eased arris, and one of which nothing or more than
+    one piece is left: the solid then says why.
+
+    Raises:
+        BuildError: nothing is left of the part's base.
+    """
+    on = bench(part)
+    cuts = [cut for _, cut in cuts_left(part)]
+    if on.body is None or any(isinstance(cut, Edge) for cut in cuts):
+        return None
+    whole = Manifold.hull_points(on.body.points)
+    try:
+        bites = [bite(cut, on) for cut in cuts]
+    except (ValueError, ZeroDivisionError):  # a senseless cut: the solid names it
+        return None
+    left = Manifold.batch_boolean([whole, *bites], OpType.Subtract)
+    if left.status() != Error.NoError or len(left.decompose()) != 1:
+        return None
+    net = left.to_mesh64()
+    mesh = Mesh(
+        points=np.array(net.vert_properties[:, :3], dtype=np.float64) + 0.0,
+        triangles=np.array(net.tri_verts, dtype=np.int32),
+    )
+    measured = Measured(volume=left.volume(), box=mesh.box(), faces=flat_faces(mesh, part, on))
+    return Faceted(mesh=mesh, measured=measured)
+
+
+def bite(cut: Cut, on: Bench) -> Manifold:
+    """What one cut takes away, out into the air where it is open.
+
+    Raises:
+        ValueError: there is no such bite.
+        ZeroDivisionError: a cone without a depth.
+    """
+    match cut:
+        case Convex():
+            return wedge(cut, on)
+        case Bore(start=start, into=into):
+            back = cut.lead + on.overcut
+            ring = circle(cut.diameter / 2)
+            depth = back + reach(start, into, cut.depth, on)
+            return swept(along(start, into, -back), (square_to(into), into), (ring, ring), depth)
+        case Cone(start=start, into=into):
+            widening = (cut.diameter - cut.tip_diameter) / 2 / cut.depth * on.overcut
+            ring = circle(cut.diameter / 2)
+            ends = (ring * (1 + 2 * widening / cut.diameter), ring * cut.tip_diameter / cut.diameter)
+            mouth = along(start, into, -on.overcut)
+            return swept(mouth, (square_to(into), into), ends, cut.depth + on.overcut)
+        case Slot(start=start, into=into):
+            ring = round_ended(cut.length, cut.width)
+            depth = on.overcut + reach(start, into, cut.depth, on)
+            return swept(along(start, into, -on.overcut), (cut.along, into), (ring, ring), depth)
+    msg = f"no facets for {cut}"
+    raise ValueError(msg)
+
+
+def wedge(cut: Convex, on: Bench) -> Manifold:
+    """All inside the planes, as far as a box around the blank reaches."""
+    low, high = np.min(on.corners, axis=0), np.max(on.corners, axis=0)
+    margin = 4 * on.overcut
+    body = Manifold.cube(tuple(high - low + 2 * margin)).translate(tuple(low - margin))
+    for name, plane in cut.planes:
+        open_side = not name or on.ends_in_air(plane)
+        offset = plane.offset + on.overcut if open_side else plane.offset
+        body = body.trim_by_plane(neg(plane.normal), -offset)
+    return body
+
+
+def swept(start: Vec, way: tuple[Vec, Vec], ends: tuple[Array, Array], depth: float) -> Manifold:
+    """A prism or a cone between two outlines; ``way``: the outlines' first axis, and the depth's."""
+    run, into = way
+    axes = np.array((run, cross(into, run)))
+    near = np.array(start) + ends[0] @ axes
+    far = np.array(along(start, into, depth)) + ends[1] @ axes
+    return Manifold.hull_points(np.vstack((near, far)))
+
+
+def circle(radius: float) -> Array:
+    """Corners of a regular outline that holds a circle's area (n, 2).
+
+    Raises:
+        ValueError: there is no such circle.
+    """
+    ring = upright_ring(strips(radius))
+    turn = 2 * math.pi / len(ring)
+    return ring * radius * math.sqrt(turn / math.sin(turn))
+
+
+def round_ended(length: float, width: float) -> Array:
+    """Corners of a round-ended outline that holds its true area, its straight sides exact (n, 2).
+
+    Raises:
+        ValueError: it is shorter than it is wide.
+    """
+    radius, straight = width / 2, length - width
+    if straight < 0:
+        msg = f"a round-ended slot {width:g} wide cannot be {length:g} long"
+        raise ValueError(msg)
+    ring = upright_ring(strips(radius))
+    half = len(ring) // 2
+    # half a circle is pi r^2 / 2: two strips next to the straight sides, between r and the wider
+    # radius, and all others between wider ones
+    sine = math.sin(math.pi / half)
+    wider = (math.sqrt(1 + (half - 2) * math.pi / sine) - 1) / (half - 2)
+    to_side = np.abs(np.abs(ring[:, 1]) - 1) < ON_PLANE
+    outline = ring * radius * np.where(to_side, 1.0, wider)[:, None]
+    right = ring[:, 0] > ON_PLANE
+    left = ring[:, 0] < -ON_PLANE
+    moved = outline + np.column_stack(((right * 0.5 - left * 0.5) * straight, np.zeros(len(ring))))
+    ends = outline[to_side]
+    by = np.array((straight / 2, 0.0))
+    return np.vstack((moved[~to_side], ends + by, ends - by))
+
+
+def strips(radius: float) -> int:
+    """How many strips a round wall has: a multiple of four.
+
+    Raises:
+        ValueError: there is no such circle.
+    """
+    if radius <= 0:
+        msg = f"a hole cannot be {2 * radius:g} across"
+        raise ValueError(msg)
+    if radius <= SAG:
+        return LEAST
+    return max(LEAST, 4 * math.ceil(math.pi / math.acos(1 - SAG / radius) / 4))
+
+
+@cache
+def upright_ring(count: int) -> Array:
+    """``count`` places round the unit circle (n, 2), among them those on both axes."""
+    turns = np.arange(count) * (2 * math.pi / count)
+    return np.column_stack((np.cos(turns), np.sin(turns)))
+
+
+def flat_faces(mesh: Mesh, part: Part, on: Bench) -> tuple[PlaneFace, ...]:
+    """Every plane that the part can show and does show, in the order of its features."""
+    expected = walls(part, on.body)
+    normals = np.array([wall.plane.normal for wall in expected])
+    offsets = np.array([wall.plane.offset for wall in expected])
+    near = np.abs(mesh.points @ normals.T - offsets) <= ON_PLANE
+    a, b, c = mesh.triangles.T
+    doubled = np.cross(mesh.points[b] - mesh.points[a], mesh.points[c] - mesh.points[a])
+    lies_on = near[a] & near[b] & near[c] & (doubled @ normals.T > SEEN)
+    first = np.argmax(lies_on, axis=1)[lies_on.any(axis=1)]
+    return tuple(expected[place] for place in np.unique(first).tolist())
