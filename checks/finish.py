@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import assert_never
 
 from checks.placed import Piece, Placed
+from checks.shapes import beside, spanned
 from checks.solid_geometry import Face
 from checks.volumes import body_of
 from ground.findings import COMMON_PRACTICE, Finding, Severity
@@ -25,6 +26,8 @@ OVER = 0.1
 """Finish that stays in brush and pot, a share of what is needed. Common practice, no source."""
 COVERED = 0.05
 """Wood this near to a face covers it (mm)."""
+FAR = 1.0
+"""What keeps so far off covers nothing, however sharp its arrises are (mm)."""
 FACED = ("foil", "film", "lacquer", "laminate", "linoleum", "melamine", "paint")
 """Coverings that come ready on a sheet. Common practice, no source."""
 SLIVER = 1e-6
@@ -108,8 +111,9 @@ class Finish:
 def finish(piece: Piece) -> Finish:
     """Work out each surface of a piece."""
     areas: dict[tuple[Surface, bool], float] = defaultdict(float)
+    every = {one.id: _walls(one) for one in piece.placed if _made(one)}
     for one, neighbours in _beside(piece):
-        walls = [_walls(other) for other in neighbours]
+        walls = [every[other.id] for other in neighbours]
         for face in body_of(one.part):
             outside = tuple(one.copy.placement.point(corner) for corner in face)
             bare = _bare(outside, walls, neighbours)
@@ -197,10 +201,13 @@ def _bare(face: Face, walls: list[tuple[Plane, ...]], neighbours: list[Placed]) 
     # A neighbour that ends in the face's own plane lies beside it, not on it.
     out = unit(_normal(face))
     before = Plane.through(along(face[0], out, COVERED / 2), out)
+    extent = spanned(face)
     hidden = sum(
         face_area(shared)
         for planes, other in zip(walls, neighbours, strict=True)
-        if _reaches(other, before) and (shared := _within(face, planes))
+        if beside(extent, (other.lo, other.hi)) < FAR
+        and _reaches(other, before)
+        and (shared := _within(face, planes))
     )
     return max(whole - hidden, 0.0)
 

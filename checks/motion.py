@@ -11,7 +11,18 @@ from typing import Final
 from checks.placed import Piece, Placed
 from checks.shapes import Box, Shape, beside, box_of, shifted
 from checks.together import STEP, Pair, pairs
-from checks.ways import DEGREES, NEAR, PRESSED, Scene, Way, near, stops, ways
+from checks.ways import (
+    DEGREES,
+    NEAR,
+    PRESSED,
+    Scene,
+    Way,
+    bases_meet,
+    near,
+    nearest_stop,
+    stops,
+    ways,
+)
 from ground.findings import COMMON_PRACTICE, Finding, Severity
 from ground.vectors import scale
 from models.parts.assembly import Motion, Mover
@@ -46,7 +57,7 @@ def find_motion(piece: Piece) -> Iterator[Finding]:
     least: Room | None = None
     for mover in piece.assembly.movers:
         for way, other in _close(scene, mover):
-            pressed = _bases_meet(scene, way, other)
+            pressed = bases_meet(way.mover, scene.base(way.part), scene.base(other))
             stop = _meets(scene, way, other, pressed)
             if stop is not None:
                 yield _finding(piece, mover, _met(scene, way, other, stop))
@@ -65,7 +76,12 @@ def least_room(piece: Piece, mover: Mover) -> Room | None:
     scene = Scene(piece=piece)
     found: Room | None = None
     for way, other in _close(scene, mover):
-        found = _nearer(scene, way, other, (_bases_meet(scene, way, other), found))
+        found = _nearer(
+            scene,
+            way,
+            other,
+            (bases_meet(way.mover, scene.base(way.part), scene.base(other)), found),
+        )
     return found
 
 
@@ -106,16 +122,6 @@ def _beside(box: Box, others: Iterable[Placed]) -> Iterator[Placed]:
     return (one for one in others if beside(box, (one.lo, one.hi)) < NEAR)
 
 
-def _bases_meet(scene: Scene, way: Way, other: Placed) -> tuple[int, ...]:
-    """The stops at which two parts share space before their cuts are taken out."""
-    still = scene.base(other)
-    return tuple(
-        stop
-        for stop, box in enumerate(way.boxes)
-        if beside(box, still.box) < -PRESSED and _pressed((way.base(stop),), (still,))
-    )
-
-
 def _meets(scene: Scene, way: Way, other: Placed, pressed: tuple[int, ...]) -> int | None:
     """The first of those stops at which they do so with their cuts taken out."""
     met = (stop for stop in pressed if _pressed(way.bits(stop), scene.bits(other)))
@@ -132,14 +138,14 @@ def _nearest(
     """The stop at which a part comes nearest to another, if nearer than what is known."""
     pressed, least = known
     still = scene.base(other)
-    others = scene.bits(other) if pressed else (still,)
+    if not pressed:
+        return nearest_stop(way.mover, scene.base(way.part), still, least)
     found = None
     for stop, box in enumerate(way.boxes):
-        if beside(box, still.box) >= least:
-            continue
-        there = near(way.bits(stop) if pressed else (way.base(stop),), others, enough=least)
-        if there < least:
-            found, least = stop, there
+        if beside(box, still.box) < least:
+            there = near(way.bits(stop), scene.bits(other), enough=least)
+            if there < least:
+                found, least = stop, there
     return (found, least)
 
 

@@ -66,8 +66,9 @@ def corners_of(box: Box) -> Vecs:
     return tuple((x, y, z) for x in (a, d) for y in (b, e) for z in (c, f))
 
 
+@lru_cache(maxsize=1024)  # some ten pieces' worth of copies: most stand where they stood
 def shape(body: Body, place: Frame) -> Shape:
-    """A convex body put where ``place`` says."""
+    """A convex body put where ``place`` says; the same shape again for the same place."""
     points, normals, edges = _figure(body)
     turn = tuple(zip(place.x, place.y, place.z, strict=True))
     carry = (turn[0], turn[1], turn[2])
@@ -95,10 +96,15 @@ def whole(part: Part) -> Body:
 
 def pieces(part: Part) -> tuple[Body, ...]:
     """The convex bodies that a part falls into, flat-sided cuts taken out, holes not."""
-    left: list[Body] = [whole(part)]
-    for _, cut in part.cuts():
-        if isinstance(cut, Convex) and len(left) < MOST_PIECES:
-            planes = tuple(plane for _, plane in cut.planes)
+    flat = (cut for _, cut in part.cuts() if isinstance(cut, Convex))
+    return _pieces(whole(part), tuple(tuple(plane for _, plane in cut.planes) for cut in flat))
+
+
+@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+def _pieces(body: Body, cuts: tuple[tuple[Plane, ...], ...]) -> tuple[Body, ...]:
+    left = [body]
+    for planes in cuts:
+        if len(left) < MOST_PIECES:
             left = [bit for body in left for bit in _without(body, planes)]
     return tuple(left)
 

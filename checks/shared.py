@@ -11,7 +11,18 @@ from functools import lru_cache
 from typing import assert_never
 
 from checks.placed import Piece, Placed
-from checks.solid_geometry import ON_PLANE, Body, apart, box, corners, inside, lump, removed
+from checks.solid_geometry import (
+    ON_PLANE,
+    Body,
+    apart,
+    between,
+    block,
+    box,
+    corners,
+    inside,
+    lump,
+    removed,
+)
 from checks.volumes import base_body
 from ground.findings import Finding, Severity
 from ground.tolerances import CLASH_VOLUME
@@ -99,9 +110,7 @@ def shared(one: Placed, other: Placed) -> float:
 @lru_cache(maxsize=4096)  # some ten pieces' worth of neighbours
 def _shared(one: Shape, other: Shape, carry: Frame) -> float:
     """Volume (mm3) that two parts share, the other carried into the first one's axes."""
-    mine, theirs = core(*one), sides(*other)
-    cutting = _cutting(_corners(*one), map(carry.plane, theirs))
-    both = () if cutting is None else inside(mine, cutting)
+    both = _overlap(one, other, carry)
     if not both or lump(both).volume <= CLASH_VOLUME:
         return 0.0
     points = tuple(corners(both))
@@ -114,6 +123,16 @@ def _shared(one: Shape, other: Shape, carry: Frame) -> float:
         return 0.0
     carried = [tuple(carry.plane(plane) for plane in bite) for bite in yours]
     return lump(both).volume - removed(both, [*ours, *carried]).volume
+
+
+def _overlap(one: Shape, other: Shape, carry: Frame) -> Body:
+    """What the bodies inside two bases share, the other carried into the first one's axes."""
+    theirs = tuple(map(carry.plane, sides(*other)))
+    upright = between((*sides(*one), *theirs))
+    if upright is not None:  # two boxes square to one another, as most are
+        return block(*upright)
+    cutting = _cutting(_corners(*one), theirs)
+    return () if cutting is None else inside(core(*one), cutting)
 
 
 def _cutting(points: Iterable[Vec], planes: Iterable[Plane]) -> Planes | None:

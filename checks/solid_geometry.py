@@ -15,6 +15,8 @@ Body = tuple[Face, ...]
 
 ON_PLANE = 1e-7
 """A corner this near a plane lies on it (mm)."""
+UPRIGHT = 1 - 1e-14
+"""Cosine of a direction that is within 1.5e-7 radians of an axis: 0.0002 mm in a long case."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +49,38 @@ def at(volume: float, centre: Vec) -> Lump:
 
 def box(size: Vec) -> Body:
     """A box with a corner at the origin."""
-    a, b, c = size
-    near = ((0.0, 0.0, 0.0), (a, 0.0, 0.0), (a, b, 0.0), (0.0, b, 0.0))
-    far = tuple((x, y, c) for x, y, _ in near)
+    return block(ORIGIN, size)
+
+
+def block(low: Vec, high: Vec) -> Body:
+    """A box from its lowest to its highest corner; nothing where it has no thickness."""
+    (x, y, z), (a, b, c) = low, high
+    if min(a - x, b - y, c - z) <= ON_PLANE:
+        return ()
+    near = ((x, y, z), (a, y, z), (a, b, z), (x, b, z))
+    far = tuple((p, q, c) for p, q, _ in near)
     walls = tuple((near[i], near[(i + 1) % 4], far[(i + 1) % 4], far[i]) for i in range(4))
     return (tuple(reversed(near)), far, *walls)
+
+
+def between(planes: Iterable[Plane]) -> tuple[Vec, Vec] | None:
+    """The box inside planes along the axes, by its lowest and highest corner; None: one is not so.
+
+    Its highest corner is below its lowest where nothing is inside.
+    """
+    low, high = [-math.inf] * 3, [math.inf] * 3
+    for plane in planes:
+        for axis, part in enumerate(plane.normal):
+            if part >= UPRIGHT:
+                high[axis] = min(high[axis], plane.offset)
+                break
+            if part <= -UPRIGHT:
+                low[axis] = max(low[axis], -plane.offset)
+                break
+        else:
+            return None
+    (x, y, z), (a, b, c) = low, high
+    return (x, y, z), (a, b, c)
 
 
 def corners(body: Body) -> set[Vec]:

@@ -6,7 +6,7 @@ two looks a point 600 mm from the hinges is 0.09 mm off its arc).
 
 import math
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final
 
 from checks.placed import Piece, Placed
@@ -37,6 +37,9 @@ PRESSED: Final = 0.01
 """Less than this in one another is touching (mm): the play of numbers, not of wood."""
 NEAR: Final = 10.0
 """What stays further off than this is not near (mm)."""
+KEPT: Final = 4096
+"""So many shapes on their way, and so many answers about two of them, are kept for the next look:
+after an edit most doors and most of what they pass are as they were."""
 
 
 @dataclass(slots=True, eq=False, kw_only=True)
@@ -129,6 +132,7 @@ def _every(limit: float) -> tuple[float, ...]:
     return tuple(limit * place / (count - 1) for place in range(count))
 
 
+@lru_cache(maxsize=KEPT)
 def moved(mover: Mover, stop: int, one: Shape) -> Shape:
     """A shape on a mover, at a stop of its way."""
     if mover.kind is Motion.SLIDES:
@@ -138,6 +142,7 @@ def moved(mover: Mover, stop: int, one: Shape) -> Shape:
     return turned(one, _turn(mover.axis, stops(mover)[stop]), mover.origin)
 
 
+@lru_cache(maxsize=KEPT)
 def boxed(mover: Mover, one: Shape) -> tuple[Box, ...]:
     """A box around a shape at every stop."""
     lo, hi = one.box
@@ -163,3 +168,29 @@ def near(some: tuple[Shape, ...], others: tuple[Shape, ...], *, enough: float) -
             if beside(one.box, other.box) < most:
                 least = min(least, room(one, other, enough=most))
     return least
+
+
+@lru_cache(maxsize=KEPT)
+def bases_meet(mover: Mover, one: Shape, still: Shape) -> tuple[int, ...]:
+    """The stops at which a shape on a mover shares space with one that stands still."""
+    return tuple(
+        stop
+        for stop, box in enumerate(boxed(mover, one))
+        if beside(box, still.box) < -PRESSED
+        and near((moved(mover, stop, one),), (still,), enough=-PRESSED) < -PRESSED
+    )
+
+
+@lru_cache(maxsize=KEPT)
+def nearest_stop(mover: Mover, one: Shape, still: Shape, least: float) -> tuple[int | None, float]:
+    """The stop at which a shape on a mover comes nearest to one that stands still.
+
+    None and ``least`` where it comes no nearer than that.
+    """
+    found = None
+    for stop, box in enumerate(boxed(mover, one)):
+        if beside(box, still.box) < least:
+            there = near((moved(mover, stop, one),), (still,), enough=least)
+            if there < least:
+                found, least = stop, there
+    return (found, least)

@@ -7,6 +7,7 @@ refused while it is being scanned: nothing is expanded, and nothing goes deeper 
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
@@ -56,8 +57,9 @@ class Scanned:
     usable: bool
 
 
+@lru_cache(maxsize=2)
 def scanned(text: str) -> Scanned:
-    """Read YAML text."""
+    """Read YAML text; who asks for the same text again must leave what it got as it is."""
     builder = _Builder()
     root = builder.document(text)
     return Scanned(

@@ -1,6 +1,5 @@
 """From the text of a spec to all that can be said of it without the CAD kernel."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 from typing import Any
@@ -12,7 +11,6 @@ from ground.errors import Path, Problem, SpecError, spoken
 from ground.findings import Finding
 from models.parts.assembly import Assembly
 from specs.reading import read
-from specs.spec import Spec
 
 AT_MOST = 60
 """Changes that are told one by one."""
@@ -26,6 +24,11 @@ class Looked:
     checked: Checked
     moved: tuple[str, ...] = ()
     failed: tuple[Finding, ...] = ()
+
+    @property
+    def assembly(self) -> Assembly:
+        """The parts and where they stand."""
+        return self.checked.assembly
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -42,16 +45,14 @@ def looked(
     text: str,
     name: str,
     before: Looked | None,
-    set_out: Callable[[int, Spec, Assembly], None],
 ) -> Looked:
-    """Read, set out and look; ``set_out`` is told as soon as there is a piece to draw.
+    """Read, set out, look, and tell what moved since the piece before.
 
     Raises:
         SpecError: the text cannot be used, or no piece can be set out from it.
     """
     loaded = read(text, name)
     assembly = assembled(loaded)
-    set_out(number, loaded.spec, assembly)
     checked = look(loaded.spec, assembly)
     changes = () if before is None else moved(before.checked, checked)
     return Looked(number=number, checked=checked, moved=changes)
@@ -112,7 +113,7 @@ def order(found: Looked, bounds: Any) -> dict[str, Any]:
     from exporters.page_record import reach_of, step_entry
     from planning.steps.plan import steps
 
-    assembly = found.checked.assembly
+    assembly = found.assembly
     plan = steps(assembly)
     away = apart(assembly, plan, reach_of(bounds))
     return {

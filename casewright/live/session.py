@@ -7,19 +7,16 @@ import os
 import sys
 from collections import deque
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 from casewright.live import jobs, reckoning
-from casewright.live.picturing import Pictured, Shapes
+from casewright.live.picturing import Box, Pictured, Shapes
 from casewright.live.reckoning import Looked
 from casewright.live.spec_file import text_in
 from casewright.live.windows import Windows
 from casewright.live.worker import State, Worker
 from casewright.workers import Failure, Trouble, worded
 from ground.errors import Problem, SpecError
-from models.parts.assembly import Assembly
-from specs.spec import Spec
 
 HALF_WRITTEN = 0.12
 """Seconds to wait before a text that cannot be used is told: the editor may be at it still."""
@@ -46,15 +43,6 @@ PICTURE, SHEET, PROOF = 0, 1, 2
 """Ranks: the picture goes before any sheet, and both before the proof of what is shown."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
-    """A piece that was set out and is to be drawn."""
-
-    number: int
-    spec: Spec
-    assembly: Assembly
-
-
 class Session:
     """One spec under one view; everything but the workers' threads runs in one event loop."""
 
@@ -68,13 +56,11 @@ class Session:
         ]
         self.number = 0
         self.text: str | None = None
-        self.piece: Piece | None = None
+        self.piece: Looked | None = None
         self.record: bytes | None = None
         self.sheets: tuple[str, ...] = ()
         self.shapes = Shapes()
         self._trouble = ""
-        self._good: Looked | None = None
-        self._looks: dict[int, asyncio.Future[Looked | None]] = {}
         self._afterwards: list[asyncio.Task[None]] = []
         self._fresh = asyncio.Event()
         self._to_draw = asyncio.Event()
@@ -152,40 +138,28 @@ class Session:
             number, text = self.number, self.text
             if text is None:
                 continue
-            self._looks[number] = self._loop.create_future()
-            found = await self._looked(number, text)
-            self._looks[number].set_result(found)
+            await self._looked(number, text)
             self.windows.tell(
                 "numbers", await asyncio.to_thread(reckoning.told_numbers, number, text)
             )
 
-    async def _looked(self, number: int, text: str) -> Looked | None:
-        """Look at one text and tell what comes of it; None where nothing does."""
+    async def _looked(self, number: int, text: str) -> None:
+        """Look at one text, tell what comes of it, and have the piece drawn where there is one."""
         try:
-            found = await asyncio.to_thread(
-                reckoning.looked, number, text, self.name, self._good, self._set_out
-            )
+            found = await asyncio.to_thread(reckoning.looked, number, text, self.name, self.piece)
         except SpecError as error:
             self.windows.tell("looked", reckoning.told_of_error(number, error))
-            return None
+            return
         except Exception as error:  # noqa: BLE001 - the view outlives a fault of ours
             message = f"a fault in casewright, not in your spec: {worded(error)}"
             fault = SpecError((Problem(path=(), message=message),))
             self.windows.tell("looked", reckoning.told_of_error(number, fault))
-            return None
-        if self._good is None:  # what stays for good need not be gone through again and again
+            return
+        if self.piece is None:  # what stays for good need not be gone through again and again
             gc.collect()
             gc.freeze()
-        self._good = found
+        self.piece = found
         self.windows.tell("looked", reckoning.told(found))
-        return found
-
-    def _set_out(self, number: int, spec: Spec, assembly: Assembly) -> None:
-        piece = Piece(number=number, spec=spec, assembly=assembly)
-        self._loop.call_soon_threadsafe(self._take, piece)
-
-    def _take(self, piece: Piece) -> None:
-        self.piece = piece
         self._to_draw.set()
 
     # ---- what the kernel does
@@ -195,42 +169,25 @@ class Session:
             await self._to_draw.wait()
             self._to_draw.clear()
             piece = self.piece
-            if piece is None:
-                continue
-            pictured = await self._pictured(piece)
-            found = await self._looks[piece.number]
-            for number in [one for one in self._looks if one <= piece.number]:
-                del self._looks[number]
-            if found is not None and pictured is not None:
-                self._show(piece, found, pictured)
+            if piece is not None and await self._made(piece):
+                self._show(piece)
 
-    async def _pictured(self, piece: Piece) -> Pictured | None:
-        """The picture of a piece; what is not made yet is made by all workers.
+    async def _made(self, piece: Looked) -> bool:
+        """Have all workers make what is not made yet of a piece; tell whether that went well.
 
-        All but one of them wait until the findings are told, which would take longer otherwise.
+        Nothing is made before the findings are told: two cores often share what one of them needs.
         """
         waiting = deque(self.shapes.missing(piece.assembly))
-        first, *others = self.workers
-        told = self._looks[piece.number]
         answers = await asyncio.gather(
-            *(self._made(first, waiting) for _ in range(IN_HAND)),
-            *(self._made(one, waiting, told) for one in others for _ in range(IN_HAND)),
+            *(self._empty(waiting, one) for one in self.workers for _ in range(IN_HAND))
         )
-        for failure in answers:
-            if failure is not None:
-                self.windows.tell("undrawn", {"number": piece.number, "why": failure.reason})
-                return None
-        return self.shapes.picture(piece.spec, piece.assembly)
+        failure = next((one for one in answers if one is not None), None)
+        if failure is not None:
+            self.windows.tell("undrawn", {"number": piece.number, "why": failure.reason})
+        return failure is None
 
-    async def _made(
-        self,
-        worker: Worker,
-        waiting: deque[jobs.Asked],
-        after: "asyncio.Future[Looked | None] | None" = None,
-    ) -> Failure | None:
+    async def _empty(self, waiting: deque[jobs.Asked], worker: Worker) -> Failure | None:
         """Have parts that are ``waiting`` made and keep them, until none waits."""
-        if after is not None:
-            await asyncio.wait([after])
         while waiting:
             asked = waiting.popleft()
             answer = await self._made_by(worker, asked, PICTURE)
@@ -251,33 +208,38 @@ class Session:
             answer = await asyncio.wrap_future(worker.ask(rank, job, asked))
         return answer
 
-    def _show(self, piece: Piece, found: Looked, pictured: Pictured) -> None:
-        """Tell the windows of a new picture, and see to the rest when they have shown it."""
-        self._tell(piece, pictured)
+    def _show(self, piece: Looked) -> None:
+        """Show a new picture, and see to the rest when the windows have had time for it."""
+        pictured = self._pictured(piece)
         self._let_go_of_the_rest()
         self._afterwards = [
-            self._loop.create_task(self._order(found, pictured)),
+            self._loop.create_task(self._order(piece, pictured.bounds)),
             self._loop.create_task(self._prove(piece)),
         ]
 
-    def _tell(self, piece: Piece, pictured: Pictured) -> None:
+    def _pictured(self, piece: Looked) -> Pictured:
         """Tell the windows of a picture, and what could not be made for it."""
-        self.record = pictured.record
         number = piece.number
+        pictured = self.shapes.picture(piece.checked.spec, piece.assembly)
+        self.record = pictured.record
         self.windows.tell("picture", {"number": number, "made": pictured.made})
         self.sheets = reckoning.sheets(piece.assembly)
         self.windows.tell("sheets", {"number": number, "sheets": list(self.sheets)})
-        if pictured.findings and self._good is not None and self._good.number == number:
-            self._good = self._good.with_failed(pictured.findings)
-            self.windows.tell("looked", reckoning.told(self._good))
+        if pictured.findings and self._is_latest(piece):
+            self.piece = piece.with_failed(pictured.findings)
+            self.windows.tell("looked", reckoning.told(self.piece))
+        return pictured
 
-    async def _order(self, found: Looked, pictured: Pictured) -> None:
+    def _is_latest(self, piece: Looked) -> bool:
+        """Tell whether nothing was set out since."""
+        return self.piece is not None and self.piece.number == piece.number
+
+    async def _order(self, piece: Looked, bounds: Box | None) -> None:
         """Tell how the piece goes together, once the windows have had time to show it."""
         await asyncio.sleep(SHOWN)
-        order = await asyncio.to_thread(reckoning.order, found, pictured.bounds)
-        self.windows.tell("order", order)
+        self.windows.tell("order", await asyncio.to_thread(reckoning.order, piece, bounds))
 
-    async def _prove(self, piece: Piece) -> None:
+    async def _prove(self, piece: Looked) -> None:
         """Make the exact solids of what is shown; where one says otherwise, show that.
 
         A later piece has what is left over proved with its own.
@@ -285,14 +247,14 @@ class Session:
         await asyncio.sleep(SHOWN)
         mended = False
         for asked in self.shapes.unproved(piece.assembly):
-            if self.piece is not piece:
+            if not self._is_latest(piece):
                 return
             answer = await self._made_by(self.workers[0], asked, PROOF)
             if isinstance(answer, Failure):
                 answer = jobs.Unmade(cut="", reason=answer.reason)
             mended |= self.shapes.prove(asked, answer)
         if mended:
-            self._tell(piece, self.shapes.picture(piece.spec, piece.assembly))
+            self._pictured(piece)
         self.windows.tell("proved", {"number": piece.number})
 
     def _let_go_of_the_rest(self) -> None:
@@ -306,7 +268,9 @@ class Session:
             return None
         piece = self.piece
         answer: bytes | Failure = await asyncio.wrap_future(
-            self.workers[-1].ask(SHEET, jobs.sheet, piece.number, piece.spec, piece.assembly, path)
+            self.workers[-1].ask(
+                SHEET, jobs.sheet, piece.number, piece.checked.spec, piece.assembly, path
+            )
         )
         return answer
 

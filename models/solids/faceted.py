@@ -94,7 +94,10 @@ def bite(cut: Cut, on: Bench) -> Manifold:
         case Cone(start=start, into=into):
             widening = (cut.diameter - cut.tip_diameter) / 2 / cut.depth * on.overcut
             ring = circle(cut.diameter / 2)
-            ends = (ring * (1 + 2 * widening / cut.diameter), ring * cut.tip_diameter / cut.diameter)
+            ends = (
+                ring * (1 + 2 * widening / cut.diameter),
+                ring * cut.tip_diameter / cut.diameter,
+            )
             mouth = along(start, into, -on.overcut)
             return swept(mouth, (square_to(into), into), ends, cut.depth + on.overcut)
         case Slot(start=start, into=into):

@@ -18,6 +18,7 @@ from models.solids.mesh_record import Mesh
 from models.solids.records import Box, Measured
 from models.solids.solid import forget, solid
 
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Shown:
     """A part for a picture; ``body`` is its solid, None where only its facets were made."""
