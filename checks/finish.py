@@ -13,8 +13,8 @@ from itertools import pairwise
 from typing import assert_never
 
 from checks.placed import Piece, Placed
-from checks.shapes import beside, spanned
-from checks.solid_geometry import Face
+from checks.shapes import Box, spanned
+from checks.solid_geometry import ON_PLANE, Face, between
 from checks.volumes import body_of
 from ground.findings import COMMON_PRACTICE, Finding, Severity
 from ground.vectors import Plane, Vec, add, along, cross, norm, scale, sub, unit
@@ -26,8 +26,6 @@ OVER = 0.1
 """Finish that stays in brush and pot, a share of what is needed. Common practice, no source."""
 COVERED = 0.05
 """Wood this near to a face covers it (mm)."""
-FAR = 1.0
-"""What keeps so far off covers nothing, however sharp its arrises are (mm)."""
 FACED = ("foil", "film", "lacquer", "laminate", "linoleum", "melamine", "paint")
 """Coverings that come ready on a sheet. Common practice, no source."""
 SLIVER = 1e-6
@@ -111,12 +109,12 @@ class Finish:
 def finish(piece: Piece) -> Finish:
     """Work out each surface of a piece."""
     areas: dict[tuple[Surface, bool], float] = defaultdict(float)
-    every = {one.id: _walls(one) for one in piece.placed if _made(one)}
+    every = {one.id: _hood(one) for one in piece.placed if _made(one)}
     for one, neighbours in _beside(piece):
-        walls = [every[other.id] for other in neighbours]
+        hoods = [every[other.id] for other in neighbours]
         for face in body_of(one.part):
             outside = tuple(one.copy.placement.point(corner) for corner in face)
-            bare = _bare(outside, walls, neighbours)
+            bare = _bare(outside, hoods)
             if bare > SLIVER:
                 areas[_surface(piece, one, outside), _faced(piece, one, face)] += bare * 1e-6
     return Finish(
@@ -187,13 +185,26 @@ def _touch(one: Placed, other: Placed) -> bool:
     )
 
 
-def _walls(one: Placed) -> tuple[Plane, ...]:
-    """The planes of a copy's convex base in piece axes, moved out by what counts as touching."""
+@dataclass(frozen=True, slots=True)
+class _Hood:
+    """What a copy covers: the ``planes`` of its convex base, moved out by what counts as touching.
+
+    ``box`` is the box inside them where they lie along the piece's axes.
+    """
+
+    one: Placed
+    planes: tuple[Plane, ...]
+    box: Box | None
+
+
+def _hood(one: Placed) -> _Hood:
+    """What a copy covers, in piece axes."""
     carried = (one.copy.placement.plane(plane) for plane in one.part.base_planes().values())
-    return tuple(Plane(plane.normal, plane.offset + COVERED) for plane in carried)
+    planes = tuple(Plane(plane.normal, plane.offset + COVERED) for plane in carried)
+    return _Hood(one, planes, between(planes))
 
 
-def _bare(face: Face, walls: list[tuple[Plane, ...]], neighbours: list[Placed]) -> float:
+def _bare(face: Face, neighbours: list[_Hood]) -> float:
     """What nothing covers of a face (mm2); neighbours do not lie on one another."""
     whole = face_area(face)
     if whole <= SLIVER:
@@ -201,15 +212,30 @@ def _bare(face: Face, walls: list[tuple[Plane, ...]], neighbours: list[Placed]) 
     # A neighbour that ends in the face's own plane lies beside it, not on it.
     out = unit(_normal(face))
     before = Plane.through(along(face[0], out, COVERED / 2), out)
-    extent = spanned(face)
-    hidden = sum(
-        face_area(shared)
-        for planes, other in zip(walls, neighbours, strict=True)
-        if beside(extent, (other.lo, other.hi)) < FAR
-        and _reaches(other, before)
-        and (shared := _within(face, planes))
-    )
+    box = _rectangle(face, whole)
+    hidden = sum(_covered(face, box, hood) for hood in neighbours if _reaches(hood.one, before))
     return max(whole - hidden, 0.0)
+
+
+def _rectangle(face: Face, area: float) -> Box | None:
+    """The box of a face that is a rectangle along the axes; None where it is another shape."""
+    low, high = spanned(face)
+    a, b, c = sub(high, low)
+    flat = min(a, b, c) <= ON_PLANE
+    return (low, high) if flat and abs(max(a * b, b * c, c * a) - area) <= SLIVER else None
+
+
+def _covered(face: Face, box: Box | None, hood: _Hood) -> float:
+    """How much of a face a neighbour covers (mm2)."""
+    if box is None or hood.box is None:
+        shared = _within(face, hood.planes)
+        return face_area(shared) if shared else 0.0
+    (low, high), (near, far) = box, hood.box
+    sides = [min(high[axis], far[axis]) - max(low[axis], near[axis]) for axis in range(3)]
+    thin = min(range(3), key=lambda axis: high[axis] - low[axis])
+    across = [side for axis, side in enumerate(sides) if axis != thin]
+    inside = near[thin] < low[thin] < far[thin]
+    return across[0] * across[1] if inside and min(across) > 0 else 0.0
 
 
 def _reaches(one: Placed, beyond: Plane) -> bool:
