@@ -61,6 +61,7 @@ def prepare() -> None:
     """
     for module in ("models.solids.shown", "exporters.packed_mesh"):
         import_module(module)
+    import_module("models.solids.faceted").stay_on_one_core()
     if hasattr(os, "nice"):
         os.nice(GIVE_WAY)
     gc.freeze()

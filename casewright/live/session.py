@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from casewright.live import jobs, reckoning
-from casewright.live.picturing import Box, Pictured, Shapes
+from casewright.live.jobs import Box
+from casewright.live.picturing import Pictured, Shapes
 from casewright.live.reckoning import Looked
 from casewright.live.spec_file import text_in
 from casewright.live.windows import Windows

@@ -5,6 +5,7 @@ of the other. If only a mirror does it, they are a pair and must be listed as tw
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import permutations, product
 from typing import assert_never
 
@@ -12,8 +13,9 @@ from ground.tolerances import close
 from ground.vectors import Frame, Plane, Vec, cross, dot, neg, scale, sub
 from models.parts.blank import FACES, Blank, Grain, Section
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
-from models.parts.features import Hole
-from models.parts.part import Part
+from models.parts.features import Feature, Hole
+from models.parts.lowering import lower
+from models.parts.part import Part, base_planes
 
 Signature = tuple[tuple[object, ...], ...]
 
@@ -69,13 +71,26 @@ def turned(placement: Frame, rows: Rows, blank: Blank) -> Frame:
 
 def signature(part: Part, rows: Rows) -> Signature:
     """All that can be seen of ``part`` once turned, in an order that does not depend on names."""
-    move = _Move(rows, part.blank)
+    return _signature(part.blank, part.features, part.show, part.banded, rows)
+
+
+@lru_cache(maxsize=1024)  # some ten pieces' worth: most parts are as they were after an edit
+def _signature(
+    blank: Blank,
+    features: tuple[Feature, ...],
+    show: str | None,
+    banded: tuple[str, ...],
+    rows: Rows,
+) -> Signature:
+    move = _Move(rows, blank)
+    base = base_planes(blank, features)
     words: list[tuple[object, ...]] = [
-        (str(feature.kind), *_geometry(part, cut, move, through=_is_through(feature)))
-        for feature, cut in part.cuts()
+        (str(feature.kind), *_geometry(base, cut, move, through=_is_through(feature)))
+        for feature in features
+        for cut in lower(feature, blank)
     ]
-    words += [("show", *_vector(move.direction(FACES[part.show])))] if part.show else []
-    words += [("banded", *_vector(move.direction(FACES[face]))) for face in part.banded]
+    words += [("show", *_vector(move.direction(FACES[show])))] if show else []
+    words += [("banded", *_vector(move.direction(FACES[face]))) for face in banded]
     return tuple(sorted(words, key=repr))
 
 
@@ -138,7 +153,9 @@ def _plane(plane: Plane, move: _Move) -> tuple[object, ...]:
     )
 
 
-def _geometry(part: Part, cut: Cut, move: _Move, *, through: bool) -> tuple[object, ...]:
+def _geometry(
+    base: dict[str, Plane], cut: Cut, move: _Move, *, through: bool
+) -> tuple[object, ...]:
     match cut:
         case Convex(planes=planes):
             return ("convex", tuple(sorted(_plane(plane, move) for _, plane in planes)))
@@ -155,7 +172,6 @@ def _geometry(part: Part, cut: Cut, move: _Move, *, through: bool) -> tuple[obje
             size = (_number(cut.length), _number(cut.width), _number(cut.depth))
             return ("slot", _vector(move.point(start)), _vector(move.direction(into)), *ways, *size)
         case Edge(between=between):
-            base = part.base_planes()
             pair = tuple(sorted(_plane(base[name], move) for name in between))
             return ("edge", pair, _number(cut.size), cut.profile.value)
     assert_never(cut)

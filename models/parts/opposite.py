@@ -7,11 +7,14 @@ has no length.
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 
 from ground.vectors import Vec, add, along, cross, dot, norm, scale, sub
+from models.parts.blank import Blank
 from models.parts.cuts import Bore, Slot
 from models.parts.features import Channel, ChannelKind, Feature, Hole, Mortise
+from models.parts.lowering import lower
 from models.parts.part import Part
 
 IN_DEPTH = 2.0
@@ -76,8 +79,13 @@ def opposite_holes(part: Part) -> tuple[Opposed, ...]:
     so is a hole bored right through. Channels count as well, save where a hole is bored to come
     out at their floor.
     """
-    bars = tuple(_bars(part))
-    channels = tuple(f for f in part.features if isinstance(f, Channel))
+    return _opposite_holes(*part.shape)
+
+
+@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+def _opposite_holes(blank: Blank, features: tuple[Feature, ...]) -> tuple[Opposed, ...]:
+    bars = tuple(_bars(blank, features))
+    channels = tuple(f for f in features if isinstance(f, Channel))
     found = [met for bar in bars for it in channels if (met := _over_channel(bar, it)) is not None]
     for one, other in combinations(bars, 2):
         if dot(one.into, other.into) > -1 + _SQUARE:
@@ -172,8 +180,9 @@ def _at_a_tongue(one: Channel, other: Channel) -> bool:
     return bool(rabbets) and (crossing or (len(rabbets) > 1 and one.made_by == other.made_by))
 
 
-def _bars(part: Part) -> Iterator[_Bar]:
-    for feature, cut in part.cuts():
+def _bars(blank: Blank, features: tuple[Feature, ...]) -> Iterator[_Bar]:
+    cuts = ((one, cut) for one in features for cut in lower(one, blank))
+    for feature, cut in cuts:
         if not isinstance(feature, Hole | Mortise) or not isinstance(cut, Bore | Slot):
             continue
         if isinstance(feature, Hole) and feature.depth is None:

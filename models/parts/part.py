@@ -68,9 +68,12 @@ class Part:
 
     def base_planes(self) -> dict[str, Plane]:
         """The planes of the convex base by name: the blank's own, and each trim's."""
-        planes = self.blank.planes()
-        planes |= {f.id: f.plane for f in self.features if isinstance(f, Trim)}
-        return planes
+        return base_planes(self.blank, self.features)
+
+
+def base_planes(blank: Blank, features: tuple[Feature, ...]) -> dict[str, Plane]:
+    """The planes of the convex base by name: the blank's own, and each trim's."""
+    return blank.planes() | {f.id: f.plane for f in features if isinstance(f, Trim)}
 
 
 def numbered(features: tuple[Feature, ...]) -> tuple[Feature, ...]:

@@ -6,6 +6,7 @@ has the last word, and says so where the two differ.
 """
 
 import math
+import os
 from dataclasses import dataclass
 from functools import cache
 
@@ -40,7 +41,7 @@ SEEN = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Faceted:
-    """A closed mesh, and what it measures: volume and flat faces as the solid's, box of its mesh."""
+    """A closed mesh, and what it measures: the solid's volume and flat faces, its own box."""
 
     mesh: Mesh
     measured: Measured
@@ -74,6 +75,20 @@ def faceted(part: Part) -> Faceted | None:
     )
     measured = Measured(volume=left.volume(), box=mesh.box(), faces=flat_faces(mesh, part, on))
     return Faceted(mesh=mesh, measured=measured)
+
+
+def stay_on_one_core() -> None:
+    """Have the mesh library start no threads in this process: others have work for the other cores.
+
+    It looks once, at its first boolean, how many cores the process may have. Where the system
+    cannot be told, it takes all.
+    """
+    if not hasattr(os, "sched_setaffinity"):
+        return
+    every = os.sched_getaffinity(0)
+    os.sched_setaffinity(0, {min(every)})
+    (Manifold.cube((1.0, 1.0, 1.0)) - Manifold.cube((0.5, 0.5, 0.5))).num_vert()
+    os.sched_setaffinity(0, every)
 
 
 def bite(cut: Cut, on: Bench) -> Manifold:
@@ -121,7 +136,7 @@ def wedge(cut: Convex, on: Bench) -> Manifold:
 
 
 def swept(start: Vec, way: tuple[Vec, Vec], ends: tuple[Array, Array], depth: float) -> Manifold:
-    """A prism or a cone between two outlines; ``way``: the outlines' first axis, and the depth's."""
+    """A prism or a cone between two outlines, ``way`` their first axis and the way down."""
     run, into = way
     axes = np.array((run, cross(into, run)))
     near = np.array(start) + ends[0] @ axes
