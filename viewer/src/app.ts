@@ -41,7 +41,7 @@ export class App {
     this.record = record;
     if (!stage) return;
     this.section = new Section(stage);
-    this.ink.clippingPlanes = [this.section.plane];
+    this.ink.clippingPlanes = this.section.planes;
   }
 
   on(notice: Notice, act: () => void): void {
@@ -59,7 +59,7 @@ export class App {
     this.record = record;
     if (this.stage && this.section) {
       const before = this.model;
-      const model = new Model(record, shapes, this.ink, [this.section.plane], before);
+      const model = new Model(record, shapes, this.ink, this.section.planes, before);
       if (before) this.carryOver(before, model);
       this.model = model;
       this.stage.add(model.root);

@@ -13,7 +13,9 @@ export interface Loaded {
 }
 
 async function inflated(text: string): Promise<ArrayBuffer> {
-  const packed = Uint8Array.from(atob(text.trim()), (sign) => sign.charCodeAt(0));
+  const signs = atob(text.trim());
+  const packed = new Uint8Array(signs.length);
+  for (let at = 0; at < signs.length; at++) packed[at] = signs.charCodeAt(at);
   const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
   return new Response(stream).arrayBuffer();
 }

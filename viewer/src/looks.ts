@@ -50,7 +50,6 @@ export function look(copy: CopyRecord, part: PartRecord, clipping: Plane[]): Mes
   made.polygonOffset = true;
   made.polygonOffsetFactor = 1;
   made.polygonOffsetUnits = 1;
-  if (sort === "metal") return made;
   made.onBeforeCompile = (shader) => patched(shader, uniforms);
   made.customProgramCacheKey = () => "figure";
   return made;

@@ -13,6 +13,8 @@ const FAR = 1e7;
 /** One plane square to an axis of the piece; `share` 0 takes nothing away. */
 export class Section {
   readonly plane = new Plane(new Vector3(-1, 0, 0), FAR);
+  // what materials are clipped by: nothing while nothing is cut, which every pixel would pay for
+  readonly planes: Plane[] = [];
   private readonly caps = new Group();
   private readonly ink = new LineBasicMaterial({ color: "#2a1f14" });
   private readonly looks = new Map<Material, Material>();
@@ -29,8 +31,10 @@ export class Section {
     const bounds = model.record.bounds;
     if (!this.share || !bounds) {
       this.plane.constant = FAR;
+      this.planes.length = 0;
       return;
     }
+    this.planes[0] = this.plane;
     this.place(bounds);
     for (const copy of model.copies.values()) {
       if (!copy.node.visible) continue;

@@ -15,6 +15,7 @@ import {
   ShadowMaterial,
   Sphere,
   Spherical,
+  Vector2,
   Vector3,
   WebGLRenderer,
 } from "three";
@@ -42,12 +43,25 @@ const VIEWS: Record<View, [number, number, number]> = {
 };
 
 /** Whether a processor draws the picture for want of a graphics card. */
-function byProcessor(): boolean {
-  const probe = document.createElement("canvas").getContext("webgl2");
-  const names = probe?.getExtension("WEBGL_debug_renderer_info");
-  const name = names ? String(probe?.getParameter(names.UNMASKED_RENDERER_WEBGL)) : "";
-  probe?.getExtension("WEBGL_lose_context")?.loseContext();
+function byProcessor(gl: WebGL2RenderingContext): boolean {
+  const names = gl.getExtension("WEBGL_debug_renderer_info");
+  const name = names ? String(gl.getParameter(names.UNMASKED_RENDERER_WEBGL)) : "";
   return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(name);
+}
+
+const ASKED = { alpha: true, depth: true, stencil: false, premultipliedAlpha: true, preserveDrawingBuffer: true };
+
+/** A place to draw in, smoothed by the graphics card; a processor pays for every sample of a pixel. */
+function easel(): { context: WebGL2RenderingContext; canvas: HTMLCanvasElement; slow: boolean } {
+  const canvas = document.createElement("canvas");
+  const context = canvas.getContext("webgl2", { ...ASKED, antialias: false });
+  if (!context) throw new Error("no WebGL");
+  if (byProcessor(context)) return { context, canvas, slow: true };
+  context.getExtension("WEBGL_lose_context")?.loseContext();
+  const smooth = document.createElement("canvas");
+  const better = smooth.getContext("webgl2", { ...ASKED, antialias: true });
+  if (!better) throw new Error("no WebGL");
+  return { context: better, canvas: smooth, slow: false };
 }
 
 /** The picture's place on the page. */
@@ -73,9 +87,9 @@ export class Stage {
 
   /** Throws where the browser cannot draw in three dimensions. */
   constructor(readonly place: HTMLElement) {
-    // A processor pays for every sample of a pixel: it smooths by finer pixels, and only at rest.
-    const slow = byProcessor();
-    this.renderer = new WebGLRenderer({ antialias: !slow, alpha: true, preserveDrawingBuffer: true });
+    const { context, canvas, slow } = easel();
+    this.renderer = new WebGLRenderer({ context, canvas, alpha: true, preserveDrawingBuffer: true });
+    // A processor smooths by finer pixels, and only at rest.
     this.finest = slow ? SMOOTH : Math.min(devicePixelRatio, FINEST);
     this.coarsest = slow ? COARSEST * SMOOTH : COARSEST;
     this.coarse = slow ? COARSEST : 1;
@@ -84,7 +98,6 @@ export class Stage {
     this.renderer.shadowMap.enabled = true;
     this.renderer.shadowMap.type = PCFShadowMap;
     this.renderer.shadowMap.autoUpdate = false;
-    const canvas = this.renderer.domElement;
     place.prepend(canvas);
     this.camera.up.set(0, 0, 1);
     this.controls = new OrbitControls(this.camera, canvas);
@@ -94,8 +107,9 @@ export class Stage {
     this.controls.addEventListener("start", () => (this.whole = null));
     this.light();
     new ResizeObserver(() => {
-      this.resize();
+      if (!this.fitted()) return;
       if (this.whole) this.look(this.whole.view, this.whole.bounds);
+      this.atOnce();
     }).observe(place);
   }
 
@@ -211,22 +225,31 @@ export class Stage {
       this.renderer.shadowMap.needsUpdate = true;
     }
     this.coarse = coarse;
-    this.resize();
+    if (this.fitted()) this.atOnce();
   }
 
-  private resize(): void {
+  /** Fit the picture to its place; tells whether anything changed. */
+  private fitted(): boolean {
     const { clientWidth: width, clientHeight: height } = this.place;
-    if (!width || !height) return;
-    this.renderer.setPixelRatio(this.finest / this.coarse);
+    const ratio = this.finest / this.coarse;
+    const size = this.renderer.getSize(new Vector2());
+    if (!width || !height || (size.x === width && size.y === height && this.renderer.getPixelRatio() === ratio)) return false;
+    this.renderer.setPixelRatio(ratio);
     this.renderer.setSize(width, height);
     this.camera.aspect = width / height;
     this.camera.updateProjectionMatrix();
+    return true;
+  }
+
+  /** Draw now: a canvas whose size has changed is empty. */
+  private atOnce(): void {
     cancelAnimationFrame(this.asked);
     this.now();
   }
 
   /** Look from one side so that `bounds` fill the picture. */
   look(view: View, bounds: Box3): void {
+    this.fitted(); // before anything is drawn, too
     const from = new Vector3(...VIEWS[view]).normalize();
     const centre = bounds.getCenter(new Vector3());
     this.controls.target.copy(centre);
