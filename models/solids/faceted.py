@@ -9,19 +9,21 @@ import math
 import os
 from dataclasses import dataclass
 from functools import cache
+from typing import assert_never
 
 import numpy as np
 from manifold3d import Error, Manifold, OpType
 from numpy.typing import NDArray
 
+from ground.tolerances import LENGTH_EPS
 from ground.vectors import Vec, along, cross, neg
-from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
+from models.parts.cuts import Bore, Cone, Convex, Edge, Slot
 from models.parts.part import Part
 from models.solids.cutters import cuts_left
 from models.solids.mesh_record import Mesh
 from models.solids.pockets import square_to
 from models.solids.records import Measured, PlaneFace
-from models.solids.tools import Bench, bench, reach
+from models.solids.tools import Bench, bench, moved_out, reach
 from models.solids.walls import walls
 
 Array = NDArray[np.float64]
@@ -57,15 +59,17 @@ def faceted(part: Part) -> Faceted | None:
         BuildError: nothing is left of the part's base.
     """
     on = bench(part)
-    cuts = [cut for _, cut in cuts_left(part)]
-    if on.body is None or any(isinstance(cut, Edge) for cut in cuts):
+    if on.body is None:
         return None
-    whole = Manifold.hull_points(on.body.points)
-    try:
-        bites = [bite(cut, on) for cut in cuts]
-    except (ValueError, ZeroDivisionError):  # a senseless cut: the solid names it
-        return None
-    left = Manifold.batch_boolean([whole, *bites], OpType.Subtract)
+    bodies = [Manifold.hull_points(on.body.points)]
+    for _, cut in cuts_left(part):
+        if isinstance(cut, Edge):
+            return None
+        try:
+            bodies.append(bite(cut, on))
+        except (ValueError, ZeroDivisionError):  # a senseless cut: the solid names it
+            return None
+    left = Manifold.batch_boolean(bodies, OpType.Subtract)
     if left.status() != Error.NoError or len(left.decompose()) != 1:
         return None
     net = left.to_mesh64()
@@ -91,7 +95,7 @@ def stay_on_one_core() -> None:
     os.sched_setaffinity(0, every)
 
 
-def bite(cut: Cut, on: Bench) -> Manifold:
+def bite(cut: Convex | Bore | Cone | Slot, on: Bench) -> Manifold:
     """What one cut takes away, out into the air where it is open.
 
     Raises:
@@ -119,8 +123,7 @@ def bite(cut: Cut, on: Bench) -> Manifold:
             ring = round_ended(cut.length, cut.width)
             depth = on.overcut + reach(start, into, cut.depth, on)
             return swept(along(start, into, -on.overcut), (cut.along, into), (ring, ring), depth)
-    msg = f"no facets for {cut}"
-    raise ValueError(msg)
+    assert_never(cut)
 
 
 def wedge(cut: Convex, on: Bench) -> Manifold:
@@ -128,10 +131,8 @@ def wedge(cut: Convex, on: Bench) -> Manifold:
     low, high = np.min(on.corners, axis=0), np.max(on.corners, axis=0)
     margin = 4 * on.overcut
     body = Manifold.cube(tuple(high - low + 2 * margin)).translate(tuple(low - margin))
-    for name, plane in cut.planes:
-        open_side = not name or on.ends_in_air(plane)
-        offset = plane.offset + on.overcut if open_side else plane.offset
-        body = body.trim_by_plane(neg(plane.normal), -offset)
+    for _, plane in moved_out(cut, on):
+        body = body.trim_by_plane(neg(plane.normal), -plane.offset)
     return body
 
 
@@ -162,23 +163,19 @@ def round_ended(length: float, width: float) -> Array:
         ValueError: it is shorter than it is wide.
     """
     radius, straight = width / 2, length - width
-    if straight < 0:
+    if straight < -LENGTH_EPS:
         msg = f"a round-ended slot {width:g} wide cannot be {length:g} long"
         raise ValueError(msg)
-    ring = upright_ring(strips(radius))
-    half = len(ring) // 2
-    # half a circle is pi r^2 / 2: two strips next to the straight sides, between r and the wider
-    # radius, and all others between wider ones
-    sine = math.sin(math.pi / half)
-    wider = (math.sqrt(1 + (half - 2) * math.pi / sine) - 1) / (half - 2)
-    to_side = np.abs(np.abs(ring[:, 1]) - 1) < ON_PLANE
-    outline = ring * radius * np.where(to_side, 1.0, wider)[:, None]
-    right = ring[:, 0] > ON_PLANE
-    left = ring[:, 0] < -ON_PLANE
-    moved = outline + np.column_stack(((right * 0.5 - left * 0.5) * straight, np.zeros(len(ring))))
-    ends = outline[to_side]
-    by = np.array((straight / 2, 0.0))
-    return np.vstack((moved[~to_side], ends + by, ends - by))
+    count = strips(radius)
+    ring = upright_ring(count)[np.arange(-(count // 4), count // 4 + 1)]
+    # Half a circle's area, pi r^2 / 2, in count / 2 triangles about its middle: the first and the
+    # last between r, where the straight sides begin, and a wider radius, the others between two
+    # of those.
+    inner = count // 2 - 2
+    wider = (math.sqrt(1 + inner * math.pi / math.sin(2 * math.pi / count)) - 1) / inner
+    ring[1:-1] *= wider
+    end = ring * radius + (straight / 2, 0.0)
+    return np.vstack((end, -end))
 
 
 def strips(radius: float) -> int:

@@ -35,7 +35,9 @@ def sketched(part: Part) -> Shown | None:
         BuildError: nothing is left of the part's base.
     """
     found = faceted(part)
-    return found and Shown(measured=found.measured, mesh=found.mesh, body=None)
+    if found is None:
+        return None
+    return Shown(measured=found.measured, mesh=found.mesh, body=None)
 
 
 def shown(part: Part) -> Shown:

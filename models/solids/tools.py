@@ -5,6 +5,7 @@ mouth, and wherever one of its walls lies on a face of the base with nothing but
 drawings stay exact and no boolean has to tell two faces apart that lie on one another.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -146,11 +147,17 @@ def fitted(cut: Cut, on: Bench) -> Fitted | None:
 def convex_bite(cut: Convex, on: Bench) -> Polyhedron | None:
     """All inside the planes, as far as the blank reaches; open sides moved out into the air."""
     planes = dict(on.around)
-    for place, (name, plane) in enumerate(cut.planes):
+    for place, (name, plane) in enumerate(moved_out(cut, on)):
+        planes[f"{place} {name}"] = plane
+    return convex(planes)
+
+
+def moved_out(cut: Convex, on: Bench) -> Iterator[tuple[str, Plane]]:
+    """The planes of a bite, open sides and walls in the air moved out further."""
+    for name, plane in cut.planes:
         open_side = not name or on.ends_in_air(plane)
         offset = plane.offset + on.overcut if open_side else plane.offset
-        planes[f"{place} {name}"] = Plane(plane.normal, offset)
-    return convex(planes)
+        yield name, Plane(plane.normal, offset)
 
 
 def hull_of(body: Polyhedron) -> Hull:

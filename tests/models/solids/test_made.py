@@ -22,14 +22,11 @@ def test_a_made_part_says_what_its_solid_says():
     assert made.measured == measure(solid(BORED), BORED)
     assert made.mesh.volume() == pytest.approx(made.measured.volume, rel=0.004)
     assert [view.name for view in made.views] == ["top", "front", "right"]
-    assert made.picture is None
 
 
-def test_a_picture_and_other_views_come_when_asked_for():
-    made = make(BORED, views=("bottom", "left"), picture=True)
+def test_other_views_come_when_asked_for():
+    made = make(BORED, views=("bottom", "left"))
     assert [view.name for view in made.views] == ["bottom", "left"]
-    assert made.picture is not None
-    assert len(made.picture.triangles) < len(made.mesh.triangles)
 
 
 def test_the_solid_comes_back_exactly():
@@ -52,7 +49,7 @@ def test_parts_of_one_shape_are_made_once():
 
 def test_a_made_part_is_read_by_a_process_without_the_kernel(tmp_path):
     path = tmp_path / "made"
-    made = make(BORED, picture=True)
+    made = make(BORED)
     path.write_bytes(pickle.dumps(made))
     code = (
         "import pickle, sys; m = pickle.load(open(sys.argv[1], 'rb'));"
@@ -72,7 +69,7 @@ def test_two_processes_make_the_same_record():
         "import hashlib;"
         "from models.solids.made import make;"
         "from tests.helpers.hand_made_parts import splayed_leg;"
-        "m = make(splayed_leg(), picture=True);"
+        "m = make(splayed_leg());"
         "h = hashlib.sha256(m.mesh.points.tobytes() + m.mesh.triangles.tobytes() + m.brep);"
         "h.update(repr((m.measured, m.views)).encode());"
         "print(h.hexdigest())"
