@@ -1,6 +1,7 @@
 """A picture asks only for shapes that are not made yet, and says what could not be made."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -30,6 +31,7 @@ def stood_in(asked: Asked) -> Seen:
         name=f"mesh of {hash(asked.part.shape)}",
         content=asked.part.label.encode(),
         boxes=dict.fromkeys(asked.turned, box),
+        proved=False,
     )
 
 
@@ -95,3 +97,47 @@ def test_a_part_that_cannot_be_made_is_a_finding_and_the_rest_is_shown(first):
 def test_the_longest_work_is_asked_for_first(first):
     cuts = [len(one.part.cuts()) for one in Shapes().missing(first[1])]
     assert cuts == sorted(cuts, reverse=True)
+
+
+def test_what_is_shown_is_proved_by_its_solid_once(first):
+    shapes = Shapes()
+    made(shapes, first[1])
+    before = json.loads(shapes.picture(*first).record)
+    waiting = shapes.unproved(first[1])
+    assert len(waiting) == len({part.shape for part in first[1].parts})
+    assert not any(shapes.prove(one, replace(stood_in(one), proved=True)) for one in waiting)
+    assert shapes.unproved(first[1]) == ()
+    assert json.loads(shapes.picture(*first).record) == before
+    _, assembly = piece("1.6 shares")
+    fresh = made(shapes, assembly)
+    assert len(shapes.unproved(assembly)) == fresh  # the rest is as it was
+
+
+def test_a_solid_that_measures_otherwise_has_the_last_word(first):
+    shapes = Shapes()
+    made(shapes, first[1])
+    one = next(one for one in shapes.unproved(first[1]) if one.part.label == "C1")
+    solid = replace(stood_in(one), name="the solid's mesh", proved=True)
+    solid = replace(solid, measured=replace(solid.measured, volume=2.0))
+    assert shapes.prove(one, solid)
+    record = json.loads(shapes.picture(*first).record)
+    top = next(part for part in record["parts"] if part["label"] == "C1")
+    assert top["mesh"] == "the solid's mesh"
+    assert one.part.shape not in {other.part.shape for other in shapes.unproved(first[1])}
+
+
+def test_a_solid_that_cannot_be_made_is_a_finding_after_all(first):
+    shapes = Shapes()
+    made(shapes, first[1])
+    assert shapes.picture(*first).findings == ()
+    one = next(one for one in shapes.unproved(first[1]) if one.part.label == "C1")
+    assert shapes.prove(one, Unmade(cut="groove-1", reason="it cannot be cut"))
+    (finding,) = shapes.picture(*first).findings
+    assert "cannot be made at groove-1" in finding.message
+
+
+def test_a_proof_of_what_is_not_kept_any_more_changes_nothing(first):
+    shapes = Shapes()
+    one = Shapes().missing(first[1])[0]
+    assert not shapes.prove(one, Unmade(cut="", reason="too late"))
+    assert one.part.shape in {other.part.shape for other in shapes.missing(first[1])}
