@@ -1,9 +1,13 @@
 """What is finished, surface by surface."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from checks import finish as finishing
 from checks.finish import COVERS, OVER, Surface, face_area, find_finish, finish
-from checks.solid_geometry import box
+from checks.solid_geometry import between, box
+from ground.vectors import Plane, X, Y, Z, add, neg
 from tests.helpers.checked import looked, made
 from tests.helpers.examples import CHEST, DEMO, EXAMPLES, spec
 
@@ -74,3 +78,30 @@ def test_one_more_drawer_is_one_more_bottom_to_finish():
 
     more = boxes("1 share, 1 share") - boxes("1 share")
     assert more == pytest.approx(2 * 0.72 * 0.285, rel=0.1)
+
+
+EDGES = st.integers(0, 40).map(float)
+SPANS = st.integers(1, 30).map(float)
+
+
+@given(st.tuples(EDGES, EDGES, EDGES), st.tuples(SPANS, SPANS, SPANS), st.integers(0, 5))
+def test_a_rectangle_is_covered_as_clipping_says(low, size, side):
+    """A side of a box of 30 x 20 x 10 against a neighbour that lies anywhere, or beside it."""
+    high = add(low, size)
+    planes = (
+        *(Plane(way, high[axis]) for axis, way in enumerate((X, Y, Z))),
+        *(Plane(neg(way), -low[axis]) for axis, way in enumerate((X, Y, Z))),
+    )
+    face = box((30.0, 20.0, 10.0))[side]
+    flat = finishing._rectangle(face, face_area(face))
+    assert flat is not None
+    hood = finishing._Hood(None, planes, between(planes))  # type: ignore[arg-type]
+    clipped = finishing._covered(face, None, hood)
+    assert finishing._covered(face, flat, hood) == pytest.approx(clipped, abs=1e-9)
+
+
+def test_a_slanted_face_is_no_rectangle_and_a_triangle_is_none():
+    slanted = ((0.0, 0.0, 0.0), (10.0, 0.0, 0.0), (10.0, 10.0, 1.0), (0.0, 10.0, 1.0))
+    triangle = ((0.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 10.0, 0.0))
+    for face in (slanted, triangle):
+        assert finishing._rectangle(face, face_area(face)) is None
