@@ -85,6 +85,7 @@ def copied(tmp_path_factory):
         ("formats", "models/solids", "import trimesh"),
         ("plain", "models/parts", "import numpy"),
         ("plain", "ground", "import pydantic"),
+        ("facets", "exporters", "import manifold3d"),
         ("terminal", "exporters", "import typer"),
     ],
 )

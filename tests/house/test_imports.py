@@ -15,7 +15,7 @@ from tests.helpers.repository import ROOT
 
 HEAVY = frozenset(
     {"cadquery", "OCP", "vtkmodules", "ezdxf", "trimesh", "numba", "numpy", "lib3mf", "typst"}
-    | {"starlette", "uvicorn", "watchfiles"}
+    | {"manifold3d", "starlette", "uvicorn", "watchfiles"}
 )
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
 UNUSABLE = 2
