@@ -66,7 +66,7 @@ def corners_of(box: Box) -> Vecs:
     return tuple((x, y, z) for x in (a, d) for y in (b, e) for z in (c, f))
 
 
-@lru_cache(maxsize=1024)  # some ten pieces' worth of copies: most stand where they stood
+@lru_cache(maxsize=1024)  # some five pieces' worth of copies: most stand where they stood
 def shape(body: Body, place: Frame) -> Shape:
     """A convex body put where ``place`` says; the same shape again for the same place."""
     points, normals, edges = _figure(body)
@@ -76,7 +76,7 @@ def shape(body: Body, place: Frame) -> Shape:
     return formed(put, spun(normals, carry), spun(edges, carry))
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def _figure(body: Body) -> tuple[Vecs, Vecs, Vecs]:
     """Corners, normals and edges of a body in its own axes."""
     edges = (
@@ -100,7 +100,7 @@ def pieces(part: Part) -> tuple[Body, ...]:
     return _pieces(whole(part), tuple(tuple(plane for _, plane in cut.planes) for cut in flat))
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def _pieces(body: Body, cuts: tuple[tuple[Plane, ...], ...]) -> tuple[Body, ...]:
     left = [body]
     for planes in cuts:

@@ -107,7 +107,7 @@ def shared(one: Placed, other: Placed) -> float:
     return _shared(one.part.shape, other.part.shape, carry)
 
 
-@lru_cache(maxsize=4096)  # some ten pieces' worth of neighbours
+@lru_cache(maxsize=1024)  # some five pieces' worth of neighbours
 def _shared(one: Shape, other: Shape, carry: Frame) -> float:
     """Volume (mm3) that two parts share, the other carried into the first one's axes."""
     both = _overlap(one, other, carry)
@@ -148,7 +148,7 @@ def _cutting(points: Iterable[Vec], planes: Iterable[Plane]) -> Planes | None:
     return tuple(found)
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def _corners(blank: Blank, features: tuple[Feature, ...]) -> tuple[Vec, ...]:
     return tuple(corners(core(blank, features)))
 
@@ -163,7 +163,7 @@ def _holds(bite: Planes, points: Iterable[Vec]) -> bool:
     )
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def core(blank: Blank, features: tuple[Feature, ...]) -> Body:
     """A convex body inside a part's base."""
     if blank.section is Section.SQUARED:
@@ -172,7 +172,7 @@ def core(blank: Blank, features: tuple[Feature, ...]) -> Body:
     return inside(box(blank.size), (*sides(blank, ()), *trims))
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def sides(blank: Blank, features: tuple[Feature, ...]) -> Planes:
     """The planes of that body."""
     trims = tuple(f.plane for f in features if isinstance(f, Trim))
@@ -199,7 +199,7 @@ def sides(blank: Blank, features: tuple[Feature, ...]) -> Planes:
     )
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def bites(blank: Blank, features: tuple[Feature, ...]) -> tuple[Planes, ...]:
     """Convex spaces that hold everything cut out of a part's base."""
     planes = blank.planes() | {f.id: f.plane for f in features if isinstance(f, Trim)}

@@ -22,7 +22,7 @@ SAME_AXIS = 1e-6
 """Axes this near are one axis (mm)."""
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def base_body(blank: Blank, features: tuple[Feature, ...]) -> Body:
     """The convex base: the blank inside every trim. Rod and rounded strip count as squared."""
     trims = (f.plane for f in features if isinstance(f, Trim))
@@ -39,7 +39,7 @@ def lump_of(part: Part) -> Lump:
     return _lump(*part.shape)
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def _lump(blank: Blank, features: tuple[Feature, ...]) -> Lump:
     body = base_body(blank, features)
     whole = lump(body)

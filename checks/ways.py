@@ -37,7 +37,7 @@ PRESSED: Final = 0.01
 """Less than this in one another is touching (mm): the play of numbers, not of wood."""
 NEAR: Final = 10.0
 """What stays further off than this is not near (mm)."""
-KEPT: Final = 4096
+KEPT: Final = 1536
 """So many shapes on their way, and so many answers about two of them, are kept for the next look:
 after an edit most doors and most of what they pass are as they were."""
 

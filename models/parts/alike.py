@@ -74,7 +74,7 @@ def signature(part: Part, rows: Rows) -> Signature:
     return _signature(part.blank, part.features, part.show, part.banded, rows)
 
 
-@lru_cache(maxsize=1024)  # some ten pieces' worth: most parts are as they were after an edit
+@lru_cache(maxsize=512)  # some five pieces' worth: most parts are as they were after an edit
 def _signature(
     blank: Blank,
     features: tuple[Feature, ...],

@@ -82,7 +82,7 @@ def opposite_holes(part: Part) -> tuple[Opposed, ...]:
     return _opposite_holes(*part.shape)
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def _opposite_holes(blank: Blank, features: tuple[Feature, ...]) -> tuple[Opposed, ...]:
     bars = tuple(_bars(blank, features))
     channels = tuple(f for f in features if isinstance(f, Channel))

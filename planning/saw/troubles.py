@@ -39,7 +39,7 @@ def out_of_reach(assembly: Assembly, shop: Shop) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def of_part(part: Part, shop: Shop, copies: tuple[str, ...]) -> tuple[Finding, ...]:
     """All of one part that no better machine reaches."""
     job = Job.of(part, shop)

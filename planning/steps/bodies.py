@@ -104,7 +104,7 @@ class Lump:
     corners: Array
 
 
-@lru_cache(maxsize=512)  # some ten pieces' worth of parts
+@lru_cache(maxsize=256)  # some five pieces' worth of parts
 def pieces_of(shape: tuple[Blank, tuple[Feature, ...]]) -> tuple[Piece, ...]:
     """The convex pieces of a part, in its own axes."""
     blank, features = shape
