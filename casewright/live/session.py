@@ -56,6 +56,7 @@ class Session:
             for _ in range(WORKERS)
         ]
         self.number = 0
+        self.drawn = 0
         self.text: str | None = None
         self.piece: Looked | None = None
         self.record: bytes | None = None
@@ -223,7 +224,9 @@ class Session:
         number = piece.number
         pictured = self.shapes.picture(piece.checked.spec, piece.assembly)
         self.record = pictured.record
-        self.windows.tell("picture", {"number": number, "made": pictured.made})
+        self.drawn += 1
+        told = {"number": number, "drawn": self.drawn, "made": pictured.made}
+        self.windows.tell("picture", told)
         self.sheets = reckoning.sheets(piece.assembly)
         self.windows.tell("sheets", {"number": number, "sheets": list(self.sheets)})
         if pictured.findings and self._is_latest(piece):

@@ -128,6 +128,30 @@ async function drawings(tab) {
   await pages.close();
 }
 
+/** The events of a server of our own: one text, its picture, and the same put right. */
+async function putRight() {
+  const tab = await context.newPage();
+  const event = (drawn) => `event: picture\ndata: {"number":1,"drawn":${drawn}}\n\n`;
+  let asked = 0;
+  let heard = 0;
+  await tab.route("**/events", async (route) => {
+    heard += 1;
+    const shown = await tab.evaluate(() => document.body.dataset["shown"] !== undefined);
+    await route.fulfill({ contentType: "text/event-stream", body: `retry: 200\n${event(shown ? 2 : 1)}` });
+  });
+  await tab.route("**/record", async (route) => {
+    asked += 1;
+    const answer = await route.fetch();
+    const record = await answer.json();
+    await route.fulfill({ json: { ...record, piece: `picture ${asked}` } });
+  });
+  await tab.goto(address);
+  await tab.getByRole("heading", { name: "picture 2", exact: true }).waitFor();
+  for (const enough = heard + 3; heard < enough; ) await new Promise((done) => setTimeout(done, 50));
+  seen.putRight = asked;
+  await tab.close();
+}
+
 function worker() {
   const tasks = readdirSync(`/proc/${server}/task`);
   return tasks.flatMap((task) => readFileSync(`/proc/${server}/task/${task}/children`, "utf8").split(" ")).filter(Boolean).map(Number);
@@ -148,6 +172,6 @@ async function killed(tab) {
 }
 
 const tab = await opened();
-for (const part of [numbers, opensAndStays, mistakes, phone, twoWindows, unseen, drawings, killed]) await part(tab);
+for (const part of [numbers, opensAndStays, mistakes, phone, twoWindows, unseen, drawings, putRight, killed]) await part(tab);
 await browser.close();
 console.log(JSON.stringify(seen));

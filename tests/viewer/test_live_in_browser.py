@@ -103,6 +103,10 @@ def test_a_phone_needs_no_scrolling_sideways(seen):
     assert seen["wide"] <= 390
 
 
+def test_a_picture_that_is_put_right_is_shown_and_one_told_again_is_not_asked_for(seen):
+    assert seen["putRight"] == 2
+
+
 def test_the_drawings_are_shown_as_pages(seen):
     assert seen["choices"][:3] == ["assembly", "exploded", "exploded-1"]
     assert seen["leaves"] == len(seen["choices"])

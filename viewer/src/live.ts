@@ -28,6 +28,11 @@ const NOTHING: PieceRecord = {
   findings: [],
 };
 
+interface Drawn {
+  number: number; // of the text
+  drawn: number; // of the picture: one that is put right later has another
+}
+
 interface Order {
   number: number;
   steps: StepRecord[];
@@ -56,6 +61,7 @@ class Live {
   private readonly meshes = new Meshes();
   private findings: FindingRecord[] = [];
   private asked = 0;
+  private drawn = 0;
   private shown = 0;
   private order: Order | null = null;
 
@@ -70,20 +76,29 @@ class Live {
   }
 
   /** Fetch the newest picture; one that is overtaken by another is let go. */
-  async picture(number: number): Promise<void> {
-    if (number === this.shown) return; // told again
-    this.asked = number;
+  async picture(told: Drawn): Promise<void> {
+    if (told.drawn === this.asked) return; // told again
+    this.asked = told.drawn;
+    try {
+      await this.fetched(told);
+    } catch (error) {
+      if (this.asked === told.drawn) this.asked = this.drawn; // when it is told again, it is asked for again
+      throw error;
+    }
+  }
+
+  private async fetched({ number, drawn: latest }: Drawn): Promise<void> {
     const answer = await fetch("record");
-    if (!answer.ok) return;
+    if (!answer.ok) throw new Error(`the picture cannot be had: ${answer.status}`);
     const record = (await answer.json()) as PieceRecord;
     const bodies = this.app.stage ? await this.meshes.of(record) : new Map();
-    if (this.asked !== number) return;
+    if (this.asked !== latest) return;
     record.findings = this.findings;
     record.steps = this.app.record.steps;
     for (const copy of record.copies) copy.apart = this.app.copy(copy.id)?.apart ?? copy.apart;
     this.app.show(record, bodies);
     this.app.stage?.anew();
-    this.shown = number;
+    [this.shown, this.drawn] = [number, latest];
     if (this.order) this.ordered(this.order);
     drawn(() => (document.body.dataset["shown"] = String(number)));
   }
@@ -113,8 +128,8 @@ function begin(): void {
         telling.looked(told);
       },
       numbers: (told: { fields: NumberField[] }) => fields.show(told.fields),
-      picture: (told: { number: number }) => {
-        live.picture(told.number).then(() => telling.drawn(told.number), () => telling.lost());
+      picture: (told: Drawn) => {
+        live.picture(told).then(() => telling.drawn(told.number), () => telling.lost());
       },
       order: (told: Order) => live.ordered(told),
       undrawn: (told: { why: string }) => telling.undrawn(told.why),
