@@ -159,10 +159,12 @@ def draw_page(assembly: Assembly, made: Mapping[str, "Made"]) -> tuple[dict[str,
     Raises:
         BuildError: the kernel cannot make one of them.
     """
+    from models.solids.faceted import stay_on_one_core
     from models.solids.made import solid_of
     from models.solids.shown import picture_of
     from models.solids.whole import piece_picture
 
+    stay_on_one_core()  # the other process has work for the other core
     solids = {label: solid_of(part) for label, part in made.items()}
     meshes = {
         part.label: picture_of(part, solids[part.label], made[part.label].measured)

@@ -1,8 +1,8 @@
 """A part as a faceted body, without the CAD kernel: quick enough for a picture that follows a text.
 
 Flat walls are exact. A round wall is a few flat strips that hold the area of its circle, so that a
-hole standing free takes its true volume. Nothing that is made or drawn comes from here: the solid
-has the last word, and says so where the two differ.
+hole standing free takes its true volume. Only pictures come from here, and each is held against
+the exact solid, which is shown in its place where the two measure differently.
 """
 
 import contextlib
@@ -32,19 +32,27 @@ Array = NDArray[np.float64]
 SAG = 0.2
 """About so far a chord leaves its arc (mm): no eye sees it in a picture."""
 
-LEAST = 8
-"""Strips that the smallest hole has."""
+LEAST = 16
+"""Strips that the smallest round wall has: as many as any hole up to 20 mm has for its sag, so that
+a countersink and its hole meet strip on strip. Strips meet at 23 degrees, which shading takes for
+one surface (``exporters.shading.ARRIS``)."""
+
+NARROW = 0.85
+"""A strip is this wide at most, measured by its length: shading takes wider ones for flats."""
+
+MOST = 64
+"""Strips that a wall has for the sake of its shading at most: a shallow mark may look flat."""
 
 ON_PLANE = 1e-5
 """A corner this close to a plane lies on it (mm)."""
 
 SEEN = 1e-6
-"""A plane of which less than this is left does not show (mm2)."""
+"""A triangle smaller than this shows nothing of its plane (mm2)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Faceted:
-    """A closed mesh, and what it measures: the solid's volume and flat faces, its own box."""
+    """A closed mesh, and what it measures: volume, box, and the flat faces that it shows."""
 
     mesh: Mesh
     measured: Measured
@@ -90,11 +98,13 @@ def stay_on_one_core() -> None:
     """
     if not hasattr(os, "sched_setaffinity"):
         return
+    every = os.sched_getaffinity(0)
     with contextlib.suppress(OSError):
-        every = os.sched_getaffinity(0)
-        os.sched_setaffinity(0, {min(every)})
-        (Manifold.cube((1.0, 1.0, 1.0)) - Manifold.cube((0.5, 0.5, 0.5))).num_vert()
-        os.sched_setaffinity(0, every)
+        try:
+            os.sched_setaffinity(0, {min(every)})
+            (Manifold.cube((1.0, 1.0, 1.0)) - Manifold.cube((0.5, 0.5, 0.5))).num_vert()
+        finally:
+            os.sched_setaffinity(0, every)
 
 
 def bite(cut: Convex | Bore | Cone | Slot, on: Bench) -> Manifold:
@@ -109,12 +119,13 @@ def bite(cut: Convex | Bore | Cone | Slot, on: Bench) -> Manifold:
             return wedge(cut, on)
         case Bore(start=start, into=into):
             back = cut.lead + on.overcut
-            ring = circle(cut.diameter / 2)
-            depth = back + reach(start, into, cut.depth, on)
+            deep = reach(start, into, cut.depth, on)
+            ring = circle(cut.diameter / 2, deep)
+            depth = back + deep
             return swept(along(start, into, -back), (square_to(into), into), (ring, ring), depth)
         case Cone(start=start, into=into):
             widening = (cut.diameter - cut.tip_diameter) / 2 / cut.depth * on.overcut
-            ring = circle(cut.diameter / 2)
+            ring = circle(cut.diameter / 2, cut.depth)
             ends = (
                 ring * (1 + 2 * widening / cut.diameter),
                 ring * cut.tip_diameter / cut.diameter,
@@ -122,9 +133,10 @@ def bite(cut: Convex | Bore | Cone | Slot, on: Bench) -> Manifold:
             mouth = along(start, into, -on.overcut)
             return swept(mouth, (square_to(into), into), ends, cut.depth + on.overcut)
         case Slot(start=start, into=into):
-            ring = round_ended(cut.length, cut.width)
-            depth = on.overcut + reach(start, into, cut.depth, on)
-            return swept(along(start, into, -on.overcut), (cut.along, into), (ring, ring), depth)
+            deep = reach(start, into, cut.depth, on)
+            ring = round_ended(cut.length, cut.width, deep)
+            mouth = along(start, into, -on.overcut)
+            return swept(mouth, (cut.along, into), (ring, ring), on.overcut + deep)
     assert_never(cut)
 
 
@@ -147,18 +159,18 @@ def swept(start: Vec, way: tuple[Vec, Vec], ends: tuple[Array, Array], depth: fl
     return Manifold.hull_points(np.vstack((near, far)))
 
 
-def circle(radius: float) -> Array:
-    """Corners of a regular outline that holds a circle's area (n, 2).
+def circle(radius: float, depth: float) -> Array:
+    """Corners of a regular outline that holds a circle's area, ``depth`` deep (n, 2).
 
     Raises:
         ValueError: there is no such circle.
     """
-    ring = upright_ring(strips(radius))
+    ring = upright_ring(strips(radius, depth))
     turn = 2 * math.pi / len(ring)
     return ring * radius * math.sqrt(turn / math.sin(turn))
 
 
-def round_ended(length: float, width: float) -> Array:
+def round_ended(length: float, width: float, depth: float) -> Array:
     """Corners of a round-ended outline that holds its true area, its straight sides exact (n, 2).
 
     Raises:
@@ -168,7 +180,7 @@ def round_ended(length: float, width: float) -> Array:
     if straight < -LENGTH_EPS:
         msg = f"a round-ended slot {width:g} wide cannot be {length:g} long"
         raise ValueError(msg)
-    count = strips(radius)
+    count = strips(radius, depth)
     ring = upright_ring(count)[np.arange(-(count // 4), count // 4 + 1)]
     # Half a circle's area, pi r^2 / 2, in count / 2 triangles about its middle: the first and the
     # last between r, where the straight sides begin, and a wider radius, the others between two
@@ -180,18 +192,18 @@ def round_ended(length: float, width: float) -> Array:
     return np.vstack((end, -end))
 
 
-def strips(radius: float) -> int:
-    """How many strips a round wall has: a multiple of four.
+def strips(radius: float, depth: float) -> int:
+    """How many strips a round wall so deep has: a multiple of four.
 
     Raises:
-        ValueError: there is no such circle.
+        ValueError: there is no such wall.
     """
-    if radius <= 0:
-        msg = f"a hole cannot be {2 * radius:g} across"
+    if radius <= 0 or depth <= 0:
+        msg = f"a hole cannot be {2 * radius:g} across and {depth:g} deep"
         raise ValueError(msg)
-    if radius <= SAG:
-        return LEAST
-    return max(LEAST, 4 * math.ceil(math.pi / math.acos(1 - SAG / radius) / 4))
+    for_sag = math.pi / math.acos(1 - SAG / radius) if radius > SAG else 0.0
+    for_shading = 2 * math.pi * radius / (NARROW * depth)
+    return max(LEAST, 4 * math.ceil(for_sag / 4), min(4 * math.ceil(for_shading / 4), MOST))
 
 
 @cache
@@ -209,6 +221,6 @@ def flat_faces(mesh: Mesh, part: Part, on: Bench) -> tuple[PlaneFace, ...]:
     near = np.abs(mesh.points @ normals.T - offsets) <= ON_PLANE
     a, b, c = mesh.triangles.T
     doubled = np.cross(mesh.points[b] - mesh.points[a], mesh.points[c] - mesh.points[a])
-    lies_on = near[a] & near[b] & near[c] & (doubled @ normals.T > SEEN)
+    lies_on = near[a] & near[b] & near[c] & (doubled @ normals.T > 2 * SEEN)
     first = np.argmax(lies_on, axis=1)[lies_on.any(axis=1)]
     return tuple(expected[place] for place in np.unique(first).tolist())

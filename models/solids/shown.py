@@ -71,10 +71,10 @@ def picture_of(part: Part, body: cq.Solid, made: Measured) -> Mesh:
 
 
 def box(one: Shown, turned: Frame) -> Box:
-    """The exact box of a part that is ``turned`` and stands at the origin (mm).
+    """The box of a part that is ``turned`` and stands at the origin (mm), of a solid the exact one.
 
-    A quarter turn only swaps the sides of the box that was measured; facets reach as far as the
-    solid does, whose outermost places are corners.
+    A quarter turn only swaps the sides of the box that was measured. Facets reach as far as the
+    solid does but for a hair where its outermost place is round.
     """
     axes = np.array((turned.x, turned.y, turned.z))
     quarter = np.all((axes == 0.0) | (np.abs(axes) == 1.0))

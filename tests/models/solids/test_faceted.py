@@ -11,6 +11,7 @@ import trimesh
 from hypothesis import given, settings
 
 from exporters.meshes import is_closed, single
+from exporters.shading import shaded
 from ground.errors import BuildError
 from ground.vectors import X, Y, neg, unit
 from models.parts.blank import Blank, Section
@@ -132,7 +133,7 @@ def test_a_base_of_which_nothing_is_left_is_told():
 @pytest.mark.parametrize("radius", [0.05, 0.75, 2.5, 4.0, 17.5])
 def test_a_circle_of_strips_holds_its_area(radius):
     """By the shoelace formula; no corner is further out than an eye sees."""
-    ring = circle(radius)
+    ring = circle(radius, 10.0)
     assert area(ring) == pytest.approx(math.pi * radius**2, rel=1e-12)
     assert np.hypot(*ring.T).max() <= radius + SAG
     assert len(ring) % 4 == 0
@@ -140,11 +141,66 @@ def test_a_circle_of_strips_holds_its_area(radius):
 
 @pytest.mark.parametrize(("length", "width"), [(50, 8), (40, 6.35), (12, 12), (60, 40)])
 def test_a_round_ended_outline_holds_its_area_and_its_sides_are_true(length, width):
-    outline = round_ended(length, width)
+    outline = round_ended(length, width, 10.0)
     true = (length - width) * width + math.pi * width**2 / 4
     assert area(outline) == pytest.approx(true, rel=1e-12)
     assert np.abs(outline[:, 1]).max() == pytest.approx(width / 2, abs=1e-12) or width == length
     assert np.abs(outline[:, 0]).max() == pytest.approx(length / 2, abs=SAG)
+
+
+def mortise(length: float, width: float, depth: float) -> Mortise:
+    return Mortise(
+        seat=Seat((100, 0, 15), X, Y), length=length, width=width, depth=depth, made_by="test"
+    )
+
+
+ROUND = {
+    **{
+        f"hole {size:g} x {depth or 'through'}": board(200, 60, 20, hole((60, 30, 20), size, depth))
+        for size, depth in (
+            *((size, 12) for size in (2, 3, 4.5, 5, 8, 20, 35)),
+            *((size, None) for size in (2, 5, 35)),
+            *((20, 3), (8, 2), (10, 1.5)),
+        )
+    },
+    **{
+        f"hole {size:g} with its countersink": board(
+            200, 60, 20, countersink((60, 30, 20), 2 * size), hole((60, 30, 20), size, None)
+        )
+        for size in (3, 4.5, 6, 8)
+    },
+    **{
+        f"mortise {size}": board(200, 60, 30, mortise(*size))
+        for size in ((50, 4, 25), (40, 8, 5), (30, 20, 20))
+    },
+}
+
+
+@pytest.mark.parametrize("made", ROUND.values(), ids=ROUND.keys())
+def test_a_round_wall_is_shaded_as_one_surface(made):
+    """Every corner of the picture stands once for each surface: at a rim two, at the board's three.
+
+    A wall that fell into its strips would have three at its rim.
+    """
+    found = faceted(made)
+    assert found is not None
+    shape = shaded(single(found.mesh, "part"))
+    places, counts = np.unique(shape.points, axis=0, return_counts=True)
+    size = np.array(made.blank.size, np.float32)
+    of_board = np.all((places == 0) | (places == size), axis=1)
+    assert counts[of_board].tolist() == [3] * 8
+    assert counts[~of_board].max() == 2
+
+
+def test_a_hole_that_is_missing_or_too_many_is_seen():
+    """The smallest of a large panel takes more than two measures may differ by."""
+    seats = [(100 + 50 * place, 200, 20) for place in range(20)]
+    whole = board(1200, 400, 20, *(hole(seat, 2, 2) for seat in seats))
+    less = board(1200, 400, 20, *(hole(seat, 2, 2) for seat in seats[1:]))
+    found = faceted(less)
+    assert found is not None
+    assert not found.measured.agrees_with(measure(solid(whole), whole))
+    assert found.measured.agrees_with(measure(solid(less), less))
 
 
 def area(outline: np.ndarray) -> float:
