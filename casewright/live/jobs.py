@@ -25,17 +25,21 @@ GIVE_WAY = 5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """A part to be made, and the ways in which its copies are turned (frames without a place)."""
+    """A part to be made, and the ways in which its copies are turned (frames without a place).
+
+    ``exact``: facets were not enough the last time.
+    """
 
     part: Part
     turned: frozenset[Frame]
+    exact: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seen:
     """A part that was made: what it measures, its mesh as a browser gets it, its turned boxes.
 
-    ``proved``: its exact solid was made too, and measures the same.
+    ``proved``: its exact solid was made too, and says the same, or is what is shown.
     """
 
     measured: "Measured"
@@ -72,7 +76,7 @@ def seen(asked: Asked) -> Seen | Unmade:
     from models.solids.shown import sketched
 
     try:
-        sketch = sketched(asked.part)
+        sketch = None if asked.exact else sketched(asked.part)
         if sketch is not None:
             return packed(asked, sketch, proved=False)
     except BuildError:

@@ -2,6 +2,7 @@
 
 import json
 from collections import OrderedDict
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from casewright.live.jobs import Asked, Box, Seen, Unmade
@@ -48,7 +49,8 @@ class Shapes:
                 continue
             if part.shape in asked:
                 wanted |= asked[part.shape].turned
-            asked[part.shape] = Asked(part=part, turned=wanted)
+            exact = known is not None and known.proved
+            asked[part.shape] = Asked(part=part, turned=wanted, exact=exact)
         return tuple(sorted(asked.values(), key=lambda one: -len(one.part.cuts())))
 
     def take(self, asked: Asked, made: Seen | Unmade) -> None:
@@ -72,11 +74,14 @@ class Shapes:
     def prove(self, asked: Asked, made: Seen | Unmade) -> bool:
         """Set a shape beside its exact solid; tell whether the picture was wrong, and mend it."""
         known = self._kept.get(asked.part.shape)
-        if not isinstance(known, Seen):
+        if not isinstance(known, Seen) or known.proved:
             return False
-        if isinstance(made, Seen) and known.measured.agrees_with(made.measured):
-            self._kept[asked.part.shape] = replace(known, proved=True)
-            return False
+        if isinstance(made, Seen):
+            if not known.boxes.keys() <= made.boxes.keys():
+                return False  # a later piece has turned it another way, and asks by itself
+            if known.measured.agrees_with(made.measured) and alike(known.boxes, made.boxes):
+                self._kept[asked.part.shape] = replace(known, proved=True)
+                return False
         self.take(asked, made)
         return True
 
@@ -138,6 +143,18 @@ def bounds(assembly: Assembly, found: dict[str, Seen]) -> Box | None:
     return ((a, b, c), (d, e, f))
 
 
+def alike(some: Mapping[Frame, Box], others: Mapping[Frame, Box]) -> bool:
+    """Tell whether turned boxes are the same in every way that ``some`` have."""
+    from models.solids.records import SAME_BOX
+
+    return all(
+        abs(one - other) <= SAME_BOX
+        for turned, corners in some.items()
+        for mine, yours in zip(corners, others[turned], strict=True)
+        for one, other in zip(mine, yours, strict=True)
+    )
+
+
 def way(placement: Frame) -> Frame:
     """How something is turned, without its place."""
     return Frame(placement.x, placement.y)
@@ -146,11 +163,21 @@ def way(placement: Frame) -> Frame:
 def not_made(assembly: Assembly, part: Part, trouble: Unmade) -> Finding:
     """Say that a part is missing from the picture."""
     cut = f" at {trouble.cut}" if trouble.cut else ""
+    return no_solid(assembly, part, f"{cut}: {trouble.reason}; the picture is without it")
+
+
+def not_proved(assembly: Assembly, part: Part, reason: str) -> Finding:
+    """Say that a part is shown whose solid nobody could make."""
+    return no_solid(assembly, part, f": {reason}; the picture shows what it should be")
+
+
+def no_solid(assembly: Assembly, part: Part, why: str) -> Finding:
+    """Say that there is no solid of a part."""
     return Finding(
         code="make.solid",
         severity=Severity.ERROR,
         subject=f"{part.label} {part.name}",
-        message=f"the solid cannot be made{cut}: {trouble.reason}; the picture is without it",
+        message=f"the solid cannot be made{why}",
         copies=tuple(copy.id for copy in assembly.copies_of(part.label)),
         source="the solid itself",
     )

@@ -6,18 +6,20 @@ import gc
 import os
 import sys
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Coroutine, Iterator
 from pathlib import Path
+from typing import Any
 
 from casewright.live import jobs, reckoning
 from casewright.live.jobs import Box
-from casewright.live.picturing import Pictured, Shapes
+from casewright.live.picturing import Pictured, Shapes, not_proved
 from casewright.live.reckoning import Looked
 from casewright.live.spec_file import text_in
 from casewright.live.windows import Windows
 from casewright.live.worker import State, Worker
 from casewright.workers import Failure, Trouble, worded
 from ground.errors import Problem, SpecError
+from ground.findings import Finding, Severity
 
 HALF_WRITTEN = 0.12
 """Seconds to wait before a text that cannot be used is told: the editor may be at it still."""
@@ -38,7 +40,8 @@ IN_HAND = 2
 """Parts that a worker is asked for at a time: the next one waits while it makes one."""
 
 WORKERS = 2
-"""Processes that hold the kernel: a picture is made by both, a sheet by the last."""
+"""Processes that hold the kernel: a picture is made by both, a proof by the first, a sheet by the
+last."""
 
 PICTURE, SHEET, PROOF = 0, 1, 2
 """Ranks: the picture goes before any sheet, and both before the proof of what is shown."""
@@ -153,9 +156,8 @@ class Session:
             self.windows.tell("looked", reckoning.told_of_error(number, error))
             return
         except Exception as error:  # noqa: BLE001 - the view outlives a fault of ours
-            message = f"a fault in casewright, not in your spec: {worded(error)}"
-            fault = SpecError((Problem(path=(), message=message),))
-            self.windows.tell("looked", reckoning.told_of_error(number, fault))
+            told = SpecError((Problem(path=(), message=fault(error).message),))
+            self.windows.tell("looked", reckoning.told_of_error(number, told))
             return
         if self.piece is None:  # what stays for good need not be gone through again and again
             gc.collect()
@@ -214,10 +216,24 @@ class Session:
         """Show a new picture, and see to the rest when the windows have had time for it."""
         pictured = self._pictured(piece)
         self._let_go_of_the_rest()
-        self._afterwards = [
-            self._loop.create_task(self._order(piece, pictured.bounds)),
-            self._loop.create_task(self._prove(piece)),
-        ]
+        rest = (self._order(piece, pictured.bounds), self._prove(piece))
+        self._afterwards = [self._loop.create_task(self._later(piece, one)) for one in rest]
+
+    async def _later(self, piece: Looked, rest: Coroutine[Any, Any, None]) -> None:
+        """Do what is left to do about a piece; a fault of ours in it is told."""
+        try:
+            await asyncio.sleep(SHOWN)
+            await rest
+        except Exception as error:  # noqa: BLE001 - as above
+            self._add(piece, (fault(error),))
+        finally:
+            rest.close()
+
+    def _add(self, piece: Looked, failed: tuple[Finding, ...]) -> None:
+        """Tell the windows what else is wrong with a piece, if it is still the latest."""
+        if self.piece is not None and self._is_latest(piece):
+            self.piece = self.piece.with_failed((*self.piece.failed, *failed))
+            self.windows.tell("looked", reckoning.told(self.piece))
 
     def _pictured(self, piece: Looked) -> Pictured:
         """Tell the windows of a picture, and what could not be made for it."""
@@ -239,8 +255,7 @@ class Session:
         return self.piece is not None and self.piece.number == piece.number
 
     async def _order(self, piece: Looked, bounds: Box | None) -> None:
-        """Tell how the piece goes together, once the windows have had time to show it."""
-        await asyncio.sleep(SHOWN)
+        """Tell how the piece goes together."""
         self.windows.tell("order", await asyncio.to_thread(reckoning.order, piece, bounds))
 
     async def _prove(self, piece: Looked) -> None:
@@ -248,17 +263,22 @@ class Session:
 
         A later piece has what is left over proved with its own.
         """
-        await asyncio.sleep(SHOWN)
         mended = False
+        doubtful: list[Finding] = []
         for asked in self.shapes.unproved(piece.assembly):
-            if not self._is_latest(piece):
-                return
             answer = await self._made_by(self.workers[0], asked, PROOF)
-            if isinstance(answer, Failure):
-                answer = jobs.Unmade(cut="", reason=answer.reason)
-            mended |= self.shapes.prove(asked, answer)
+            if not isinstance(answer, Failure):
+                mended |= self.shapes.prove(asked, answer)
+            elif answer.trouble is Trouble.REFUSED:
+                return  # there is no kernel; the windows know
+            else:
+                doubtful.append(not_proved(piece.assembly, asked.part, answer.reason))
+            if not self._is_latest(piece):
+                return  # its picture is being made, out of what was mended here
         if mended:
             self._pictured(piece)
+        if doubtful:
+            self._add(piece, tuple(doubtful))
         self.windows.tell("proved", {"number": piece.number})
 
     def _let_go_of_the_rest(self) -> None:
@@ -290,3 +310,14 @@ class Session:
             mesh = self.shapes.mesh(name)
             yield len(mesh).to_bytes(4, "little")
             yield mesh
+
+
+def fault(error: Exception) -> Finding:
+    """A fault of ours, which the view outlives."""
+    return Finding(
+        code="view.fault",
+        severity=Severity.ERROR,
+        subject="the live view",
+        message=f"a fault in casewright, not in your spec: {worded(error)}",
+        source="the program itself",
+    )

@@ -118,7 +118,7 @@ def test_a_solid_that_measures_otherwise_has_the_last_word(first):
     made(shapes, first[1])
     one = next(one for one in shapes.unproved(first[1]) if one.part.label == "C1")
     solid = replace(stood_in(one), name="the solid's mesh", proved=True)
-    solid = replace(solid, measured=replace(solid.measured, volume=2.0))
+    solid = replace(solid, measured=replace(solid.measured, volume=9.0))
     assert shapes.prove(one, solid)
     record = json.loads(shapes.picture(*first).record)
     top = next(part for part in record["parts"] if part["label"] == "C1")
@@ -141,3 +141,30 @@ def test_a_proof_of_what_is_not_kept_any_more_changes_nothing(first):
     one = Shapes().missing(first[1])[0]
     assert not shapes.prove(one, Unmade(cut="", reason="too late"))
     assert one.part.shape in {other.part.shape for other in shapes.missing(first[1])}
+
+
+def test_a_shape_whose_solid_is_shown_is_made_exactly_when_it_is_turned_anew(first):
+    shapes = Shapes()
+    for one in shapes.missing(first[1]):
+        shapes.take(one, replace(stood_in(one), proved=True, boxes={}))
+    again = shapes.missing(first[1])
+    assert again
+    assert all(one.exact for one in again)
+    assert not any(one.exact for one in Shapes().missing(first[1]))
+
+
+def test_a_proof_that_knows_less_turns_than_the_picture_waits_for_its_own(first):
+    shapes = Shapes()
+    made(shapes, first[1])
+    one = next(one for one in shapes.unproved(first[1]) if one.turned)
+    solid = replace(stood_in(one), measured=replace(stood_in(one).measured, volume=9.0), boxes={})
+    assert not shapes.prove(one, solid)
+    assert one.part.shape in {other.part.shape for other in shapes.unproved(first[1])}
+
+
+def test_a_turned_box_that_is_off_is_mended(first):
+    shapes = Shapes()
+    made(shapes, first[1])
+    one = next(one for one in shapes.unproved(first[1]) if one.turned)
+    larger = ((0.0, 0.0, 0.0), (1e4, 1.0, 1.0))
+    assert shapes.prove(one, replace(stood_in(one), boxes=dict.fromkeys(one.turned, larger)))
