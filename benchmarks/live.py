@@ -23,6 +23,8 @@ from tests.helpers.readers import READERS  # noqa: E402
 
 SPEC = ROOT / "examples" / "reading-room-cabinet.yaml"
 HEIGHTS = "heights: [1 share, 1 share, 1.5 shares]"
+PROVED = 4
+"""After every so many edits the exact solids are waited for; the others follow at once."""
 TICKS = os.sysconf("SC_CLK_TCK")
 
 
@@ -79,6 +81,8 @@ def growth(view: View, edits: int) -> None:
         view.spec.write_text(text[:start] + words + text[end:], encoding="utf-8")
         number += 1
         view.shown(number)
+        if count % PROVED == 0:
+            view.heard.wait("proved", lambda told, number=number: told["number"] >= number)
         if count % max(1, edits // 10) == 0:
             marks.append({name: memory(pid) for name, pid in pids.items()})
             print(f"after {count} edits:", *(f"{n} {m:.0f} MB" for n, m in marks[-1].items()))

@@ -26,6 +26,7 @@ function watch() {
   const changed = () => {
     if (!document.body.dataset.ready || noted.ready) return;
     noted.ready = Date.now();
+    if (document.body.dataset.ready !== "yes" || !gl) return void (noted.picture = noted.ready);
     const fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
     gl.flush();
     drawn(fence);
@@ -45,7 +46,8 @@ for (let count = 0; count < Number(times); count++) {
   const start = Date.now();
   await tab.goto(pathToFileURL(file).href, { waitUntil: "commit" });
   await tab.waitForFunction(() => globalThis.noted?.picture, null, { polling: 20 });
-  const { ready, picture } = await tab.evaluate(() => ({ ...globalThis.noted }));
+  const { ready, picture, how } = await tab.evaluate(() => ({ ...globalThis.noted, how: document.body.dataset.ready }));
+  if (how !== "yes") throw new Error(`the page says ${how}`);
   seen.ready.push(ready - start);
   seen.picture.push(picture - start);
   await browser.close();

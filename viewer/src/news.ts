@@ -44,6 +44,7 @@ export function news(place: HTMLElement): News {
   const wrong = make("div", { class: "wrong", role: "alert" });
   place.replaceChildren(state, moved, kernel, wrong);
   let latest = 0;
+  let shown = 0;
   const set = (element: HTMLElement, ...content: (Node | string)[]): void => {
     element.replaceChildren(...content);
     element.hidden = !content.length || content[0] === "";
@@ -55,11 +56,12 @@ export function news(place: HTMLElement): News {
       set(wrong, ...mistakes(told.file ?? "", told.problems));
       if (told.problems.length) set(state, "Below is the last piece that could be set out.");
       else {
-        set(state, "Drawing …");
+        set(state, told.number > shown ? "Drawing …" : "");
         set(moved, ...changes(told));
       }
     },
     drawn: (number) => {
+      shown = number;
       if (number >= latest) set(state);
     },
     undrawn: (why) => set(state, `There is no picture of it: ${why}`),

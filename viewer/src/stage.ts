@@ -15,7 +15,6 @@ import {
   ShadowMaterial,
   Sphere,
   Spherical,
-  Vector2,
   Vector3,
   WebGLRenderer,
 } from "three";
@@ -57,10 +56,10 @@ function easel(): { context: WebGL2RenderingContext; canvas: HTMLCanvasElement; 
   const context = canvas.getContext("webgl2", { ...ASKED, antialias: false });
   if (!context) throw new Error("no WebGL");
   if (byProcessor(context)) return { context, canvas, slow: true };
-  context.getExtension("WEBGL_lose_context")?.loseContext();
   const smooth = document.createElement("canvas");
   const better = smooth.getContext("webgl2", { ...ASKED, antialias: true });
-  if (!better) throw new Error("no WebGL");
+  if (!better) return { context, canvas, slow: false };
+  context.getExtension("WEBGL_lose_context")?.loseContext();
   return { context: better, canvas: smooth, slow: false };
 }
 
@@ -77,6 +76,7 @@ export class Stage {
   private readonly finest: number; // drawn pixels a side for one of the screen, at rest
   private readonly coarsest: number;
   private coarse: number; // so many pixels a side are drawn as one
+  private fit = ""; // what size the picture has been given
   private rest = 0;
   private moving = false;
   private whole: { view: View; bounds: Box3 } | null = null; // what fills the picture, until somebody has turned it
@@ -232,8 +232,9 @@ export class Stage {
   private fitted(): boolean {
     const { clientWidth: width, clientHeight: height } = this.place;
     const ratio = this.finest / this.coarse;
-    const size = this.renderer.getSize(new Vector2());
-    if (!width || !height || (size.x === width && size.y === height && this.renderer.getPixelRatio() === ratio)) return false;
+    const fit = `${width} x ${height} x ${ratio}`;
+    if (!width || !height || fit === this.fit) return false;
+    this.fit = fit;
     this.renderer.setPixelRatio(ratio);
     this.renderer.setSize(width, height);
     this.camera.aspect = width / height;
