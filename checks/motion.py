@@ -57,7 +57,7 @@ def find_motion(piece: Piece) -> Iterator[Finding]:
     least: Room | None = None
     for mover in piece.assembly.movers:
         for way, other in _close(scene, mover):
-            pressed = bases_meet(way.mover, scene.base(way.part), scene.base(other))
+            pressed = _bases_meet(scene, way, other)
             stop = _meets(scene, way, other, pressed)
             if stop is not None:
                 yield _finding(piece, mover, _met(scene, way, other, stop))
@@ -76,12 +76,7 @@ def least_room(piece: Piece, mover: Mover) -> Room | None:
     scene = Scene(piece=piece)
     found: Room | None = None
     for way, other in _close(scene, mover):
-        found = _nearer(
-            scene,
-            way,
-            other,
-            (bases_meet(way.mover, scene.base(way.part), scene.base(other)), found),
-        )
+        found = _nearer(scene, way, other, (_bases_meet(scene, way, other), found))
     return found
 
 
@@ -137,16 +132,15 @@ def _nearest(
 ) -> tuple[int | None, float]:
     """The stop at which a part comes nearest to another, if nearer than what is known."""
     pressed, least = known
-    still = scene.base(other)
-    if not pressed:
-        return nearest_stop(way.mover, scene.base(way.part), still, least)
-    found = None
-    for stop, box in enumerate(way.boxes):
-        if beside(box, still.box) < least:
-            there = near(way.bits(stop), scene.bits(other), enough=least)
-            if there < least:
-                found, least = stop, there
-    return (found, least)
+    one, still = scene.base(way.part), scene.base(other)
+    whole = ((one,), (still,))
+    bits = (scene.bits(way.part), scene.bits(other)) if pressed else whole
+    return nearest_stop(way.mover, (one, still), bits, least)
+
+
+def _bases_meet(scene: Scene, way: Way, other: Placed) -> tuple[int, ...]:
+    """The stops at which two parts share space before their cuts are taken out."""
+    return bases_meet(way.mover, scene.base(way.part), scene.base(other))
 
 
 def _met(scene: Scene, way: Way, other: Placed, stop: int) -> Room:

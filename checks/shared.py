@@ -30,7 +30,7 @@ from ground.vectors import Frame, Plane, Vec, add, along, cross, dot, meet, neg,
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.features import Feature, Trim
-from models.parts.lowering import lower
+from models.parts.part import base_planes, cuts_of
 
 Planes = tuple[Plane, ...]
 Shape = tuple[Blank, tuple[Feature, ...]]
@@ -202,8 +202,8 @@ def sides(blank: Blank, features: tuple[Feature, ...]) -> Planes:
 @lru_cache(maxsize=256)  # some five pieces' worth of parts
 def bites(blank: Blank, features: tuple[Feature, ...]) -> tuple[Planes, ...]:
     """Convex spaces that hold everything cut out of a part's base."""
-    planes = blank.planes() | {f.id: f.plane for f in features if isinstance(f, Trim)}
-    cuts = (cut for f in features if not isinstance(f, Trim) for cut in lower(f, blank))
+    planes = base_planes(blank, features)
+    cuts = (cut for f, cut in cuts_of(blank, features) if not isinstance(f, Trim))
     return tuple(bite for cut in cuts if (bite := bite_of(cut, planes)))
 
 

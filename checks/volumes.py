@@ -13,8 +13,7 @@ from ground.vectors import Plane, Vec, along, angle, cross, dot, meet, neg, norm
 from models.parts.blank import Blank, Section
 from models.parts.cuts import Bore, Cone, Convex, Edge, Profile, Slot
 from models.parts.features import Feature, Trim
-from models.parts.lowering import lower
-from models.parts.part import Part
+from models.parts.part import Part, base_planes, cuts_of
 
 ALIGNED = 1 - 1e-9
 """Cosine of two directions that are one."""
@@ -45,8 +44,8 @@ def _lump(blank: Blank, features: tuple[Feature, ...]) -> Lump:
     whole = lump(body)
     if blank.section is not Section.SQUARED:
         whole = at(whole.volume * blank.volume / math.prod(blank.size), whole.centre)
-    planes = blank.planes() | {f.id: f.plane for f in features if isinstance(f, Trim)}
-    cuts = [cut for f in features if not isinstance(f, Trim) for cut in lower(f, blank)]
+    planes = base_planes(blank, features)
+    cuts = [cut for f, cut in cuts_of(blank, features) if not isinstance(f, Trim)]
     flat = [tuple(plane for _, plane in cut.planes) for cut in cuts if isinstance(cut, Convex)]
     holes = [cut for cut in cuts if isinstance(cut, Bore | Slot | Cone)]
     bores = [cut for cut in holes if isinstance(cut, Bore)]

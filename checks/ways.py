@@ -31,6 +31,8 @@ from checks.solid_geometry import Body
 from ground.vectors import ORIGIN, Vec, add, scale
 from models.parts.assembly import Motion, Mover
 
+Shapes = tuple[Shape, ...]
+
 DEGREES: Final = 2.0
 """A door is looked at this often at least."""
 PRESSED: Final = 0.01
@@ -182,15 +184,19 @@ def bases_meet(mover: Mover, one: Shape, still: Shape) -> tuple[int, ...]:
 
 
 @lru_cache(maxsize=KEPT)
-def nearest_stop(mover: Mover, one: Shape, still: Shape, least: float) -> tuple[int | None, float]:
-    """The stop at which a shape on a mover comes nearest to one that stands still.
+def nearest_stop(
+    mover: Mover, bases: tuple[Shape, Shape], bits: tuple[Shapes, Shapes], least: float
+) -> tuple[int | None, float]:
+    """The stop at which a part on a mover comes nearest to one that stands still.
 
-    None and ``least`` where it comes no nearer than that.
+    Each is given as its base, and as the shapes that are looked at. None and ``least`` where it
+    comes no nearer than that.
     """
+    (one, still), (some, others) = bases, bits
     found = None
     for stop, box in enumerate(boxed(mover, one)):
         if beside(box, still.box) < least:
-            there = near((moved(mover, stop, one),), (still,), enough=least)
+            there = near(tuple(moved(mover, stop, bit) for bit in some), others, enough=least)
             if there < least:
                 found, least = stop, there
     return (found, least)

@@ -14,8 +14,7 @@ from ground.vectors import Frame, Plane, Vec, cross, dot, neg, scale, sub
 from models.parts.blank import FACES, Blank, Grain, Section
 from models.parts.cuts import Bore, Cone, Convex, Cut, Edge, Slot
 from models.parts.features import Feature, Hole
-from models.parts.lowering import lower
-from models.parts.part import Part, base_planes
+from models.parts.part import Part, base_planes, cuts_of
 
 Signature = tuple[tuple[object, ...], ...]
 
@@ -86,8 +85,7 @@ def _signature(
     base = base_planes(blank, features)
     words: list[tuple[object, ...]] = [
         (str(feature.kind), *_geometry(base, cut, move, through=_is_through(feature)))
-        for feature in features
-        for cut in lower(feature, blank)
+        for feature, cut in cuts_of(blank, features)
     ]
     words += [("show", *_vector(move.direction(FACES[show])))] if show else []
     words += [("banded", *_vector(move.direction(FACES[face]))) for face in banded]

@@ -14,8 +14,7 @@ from ground.vectors import Vec, add, along, cross, dot, norm, scale, sub
 from models.parts.blank import Blank
 from models.parts.cuts import Bore, Slot
 from models.parts.features import Channel, ChannelKind, Feature, Hole, Mortise
-from models.parts.lowering import lower
-from models.parts.part import Part
+from models.parts.part import Part, cuts_of
 
 IN_DEPTH = 2.0
 """Wood left between the floors of two holes from opposite faces (mm): design rule."""
@@ -181,8 +180,7 @@ def _at_a_tongue(one: Channel, other: Channel) -> bool:
 
 
 def _bars(blank: Blank, features: tuple[Feature, ...]) -> Iterator[_Bar]:
-    cuts = ((one, cut) for one in features for cut in lower(one, blank))
-    for feature, cut in cuts:
+    for feature, cut in cuts_of(blank, features):
         if not isinstance(feature, Hole | Mortise) or not isinstance(cut, Bore | Slot):
             continue
         if isinstance(feature, Hole) and feature.depth is None:

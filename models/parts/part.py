@@ -62,13 +62,16 @@ class Part:
 
     def cuts(self) -> tuple[tuple[Feature, Cut], ...]:
         """Every cut beside the feature that asks for it."""
-        return tuple(
-            (feature, cut) for feature in self.features for cut in lower(feature, self.blank)
-        )
+        return cuts_of(self.blank, self.features)
 
     def base_planes(self) -> dict[str, Plane]:
         """The planes of the convex base by name: the blank's own, and each trim's."""
         return base_planes(self.blank, self.features)
+
+
+def cuts_of(blank: Blank, features: tuple[Feature, ...]) -> tuple[tuple[Feature, Cut], ...]:
+    """Every cut into a blank beside the feature that asks for it."""
+    return tuple((feature, cut) for feature in features for cut in lower(feature, blank))
 
 
 def base_planes(blank: Blank, features: tuple[Feature, ...]) -> dict[str, Plane]:
